@@ -1,1 +1,15 @@
+//! Reads a shop of drawn puzzles and works out what the buyer and the laser need to know.
+//!
+//! `shop` → `drawing` → `pieces`, `paint` → `figures` → `pictures`, `sheets`, `catalogue` → `publish`.
+//! Each arrow is a plain value; nothing on the left knows of what lies to its right.
+//!
+//! Absent on purpose: a clock, a network call, a global; files, but for `shop` (reads) and `publish` (writes).
 
+pub mod drawing;
+pub mod findings;
+pub mod paint;
+pub mod pictures;
+pub mod pieces;
+pub mod shape;
+pub mod shop;
+pub mod units;
