@@ -5,11 +5,15 @@
 //!
 //! Absent on purpose: a clock, a network call, a global; files, but for `shop` (reads) and `publish` (writes).
 
+pub mod catalogue;
 pub mod drawing;
+pub mod figures;
 pub mod findings;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
 pub mod shape;
+#[cfg(feature = "sheets")]
+pub mod sheets;
 pub mod shop;
 pub mod units;
