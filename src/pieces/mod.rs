@@ -9,6 +9,25 @@
 
 use crate::shape::{Face, Point, Ring};
 
+mod arrange;
+mod boards;
+mod boxes;
+mod exact;
+mod graph;
+mod groups;
+mod inset;
+mod inside;
+mod join;
+mod loose;
+mod overlap;
+mod split;
+mod strands;
+mod walk;
+
+pub use arrange::arrange;
+pub use boards::board;
+pub use inset::inset;
+
 /// How near is near.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Near {
@@ -42,9 +61,10 @@ pub struct Chain {
     pub points: Vec<Point>,
     /// Indices of the lines given that lie here; more than one where lines were doubled.
     pub lines: Vec<usize>,
-    /// Bounded face on the left when walking along (y down: the side of positive turning), if any.
+    /// Bounded face on the side of positive turning (from x towards y) when walking along, if any; on the screen, with
+    /// y down, that is the right-hand side.
     pub left: Option<usize>,
-    /// Bounded face on the right, if any.
+    /// Bounded face on the other side, if any. A line that ends inside a face has it on both.
     pub right: Option<usize>,
 }
 
@@ -115,3 +135,6 @@ pub struct Board {
     /// Width the beam removes, mm.
     pub kerf_mm: f64,
 }
+
+#[cfg(test)]
+mod tests;
