@@ -41,13 +41,10 @@ pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near) -> Arranged {
     if join::join_lines(&mut strands, &spans, &tree, near) {
         (spans, tree) = indexed(&strands, near);
     }
-    let findings = overlap::lay_together(&mut strands, &spans, &tree, near);
-    if findings.moved {
-        (spans, tree) = indexed(&strands, near);
-    }
+    let findings = overlap::lay_together(&mut strands, &mut spans, &mut tree, near, |s| indexed(s, near));
     let joined = strands.clone();
     let split = split::split(strands, &spans, &tree);
-    Arranged { net: walk::walk(graph::graph(&split)), joined, findings: findings.findings }
+    Arranged { net: walk::walk(graph::graph(&split)), joined, findings }
 }
 
 /// Spans and a tree of their boxes, grown so that spans within `join` of each other meet.

@@ -35,11 +35,6 @@ impl Extent {
         })
     }
 
-    /// Grown by `by` on every side.
-    pub fn grown(self, by: f64) -> Extent {
-        Extent { x0: self.x0 - by, y0: self.y0 - by, x1: self.x1 + by, y1: self.y1 + by }
-    }
-
     /// The least box around both.
     pub fn with(self, other: Extent) -> Extent {
         Extent {

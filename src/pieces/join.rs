@@ -202,8 +202,14 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
         return false;
     }
     let mut edits = Edits::default();
-    for meeting in grouped(strands, &ends(strands), strands.same_mm) {
-        let near_by = near_segments(strands, spans, tree, &meeting, near.join_mm);
+    let meetings = grouped(strands, &ends(strands), strands.same_mm);
+    let mut meeting_of = vec![usize::MAX; 2 * strands.strands.len()];
+    for (i, meeting) in meetings.iter().enumerate() {
+        meeting.ends.iter().for_each(|e| meeting_of[2 * e.strand + usize::from(e.last)] = i);
+    }
+    for (i, meeting) in meetings.iter().enumerate() {
+        let leading = leading(strands, &meetings, &meeting_of, i, near.join_mm);
+        let near_by = near_segments(strands, spans, tree, meeting.at, &leading, near.join_mm);
         let p = meeting.at;
         let touched = near_by.iter().filter_map(|&(a, b)| {
             let (q, t) = nearest(strands.at(a), strands.at(b), p);
@@ -237,28 +243,52 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
     true
 }
 
-/// Segments within four times `join` of a meeting of ends, but for those that lead up to it: of a line that ends
-/// there all that lies before it has gone further than `join` from the place.
-fn near_segments(strands: &Strands, spans: &[Span], tree: &Tree, meeting: &Meeting, join_mm: f64) -> Vec<(u32, u32)> {
-    let leading: Vec<(u32, u32)> = meeting
-        .ends
-        .iter()
-        .map(|end| {
+/// The parts of lines that lead up to a meeting of ends, as runs of vertices from which their segments start: of each
+/// line that ends there, or where another line of the meeting goes nearby, all before it has gone further than `join`.
+fn leading(
+    strands: &Strands,
+    meetings: &[Meeting],
+    meeting_of: &[usize],
+    meeting: usize,
+    join_mm: f64,
+) -> Vec<(u32, u32)> {
+    let at = meetings[meeting].at;
+    let near = |v: &u32| square(strands.at(*v), at) <= join_mm * join_mm;
+    let mut seen = vec![meeting];
+    let mut found: Vec<(u32, u32)> = Vec::new();
+    let mut next = 0;
+    while let Some(&from) = seen.get(next) {
+        next += 1;
+        for end in &meetings[from].ends {
             let strand = &strands.strands[end.strand];
-            let reach2 = join_mm * join_mm;
-            let near = |v: &u32| square(strands.at(*v), meeting.at) <= reach2;
-            // By the vertex that each segment starts from.
-            if end.last {
-                let inside = (strand.first..=strand.last).rev().take_while(near).count() as u32;
-                ((strand.last + 1).saturating_sub(inside + 1).max(strand.first), strand.last)
+            let inside = |k: usize| (k as u32).clamp(1, strand.last - strand.first);
+            found.push(if end.last {
+                let count = inside((strand.first..=strand.last).rev().take_while(near).count());
+                (strand.last - count, strand.last)
             } else {
-                let inside = (strand.first..=strand.last).take_while(near).count() as u32;
-                (strand.first, strand.first + inside.max(1) - 1)
+                let count = inside((strand.first..=strand.last).take_while(near).count());
+                (strand.first, strand.first + count - 1)
+            });
+            let other = meeting_of[2 * end.strand + usize::from(!end.last)];
+            if !seen.contains(&other) && square(meetings[other].at, at) <= 4.0 * join_mm * join_mm {
+                seen.push(other);
             }
-        })
-        .collect();
+        }
+    }
+    found
+}
+
+/// Segments within four times `join` of a place, but for those that lead up to it.
+fn near_segments(
+    strands: &Strands,
+    spans: &[Span],
+    tree: &Tree,
+    at: Point,
+    leading: &[(u32, u32)],
+    join_mm: f64,
+) -> Vec<(u32, u32)> {
     let mut found = Vec::new();
-    let window = Extent::between(meeting.at, meeting.at, 4.0 * join_mm);
+    let window = Extent::between(at, at, 4.0 * join_mm);
     tree.meeting(&window, &mut |i| {
         strands.segments_in(spans[i as usize], &window, 0.0, &mut |a, b| {
             if !leading.iter().any(|&(from, to)| (from..=to).contains(&a)) {

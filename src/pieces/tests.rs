@@ -301,7 +301,7 @@ fn many_lines_through_one_point_make_that_many_sectors() {
 
 #[test]
 fn circles_that_touch_from_inside_in_one_point_are_crescents() {
-    let lines: Vec<Line> = [10.0, 15.0, 22.0, 30.0].iter().map(|&r| circle(50.0 - r, 40.0, r, 360)).collect();
+    let lines: Vec<Line> = [10.0, 15.0, 22.0, 30.0].iter().map(|&r| circle(50.0 - r, 40.0, r, (r * 17.0) as usize)).collect();
     let made = cut(&lines);
     assert_eq!(count_edge(&made.value), (4, 1));
     assert_eq!(kinds(&made), []);
@@ -325,7 +325,8 @@ fn a_circle_that_touches_a_straight_edge_is_interior() {
         Line { layer: Layer::Cut, points: ring.collect(), closed: true }
     };
     let made = cut(&[frame(5.0, 5.0, 105.0, 65.0), circle(30.0, 25.0, 20.0), circle(70.0, 25.0, 20.0)]);
-    assert_eq!(count_edge(&made.value), (3, 1));
+    // The circles, what lies between them and the frame, and the rest.
+    assert_eq!(count_edge(&made.value), (4, 2));
     assert_eq!(kinds(&made), []);
 }
 
@@ -351,6 +352,55 @@ fn a_path_that_goes_there_and_back_is_one_line() {
     assert_eq!(count_edge(&made.value), (3, 3));
     assert!(near(made.value.cut_mm, 280.0));
     assert_eq!(kinds(&made), [Kind::DoubledLine; 2]);
+}
+
+#[test]
+fn one_line_drawn_twice_by_hand_counts_once() {
+    let wave = |phase: f64, off: f64, n: usize| {
+        let at = |i: usize| {
+            let y = 5.0 + 60.0 * i as f64 / n as f64;
+            Point::new(45.0 + 6.0 * libm::sin(y / 7.0) + off * libm::sin(y * 1.7 + phase), y)
+        };
+        Line { layer: Layer::Cut, points: (0..=n).map(at).collect(), closed: false }
+    };
+    let (one, two) = (wave(0.0, 0.02, 331), wave(1.0, 0.03, 287));
+    let length: f64 = one.points.windows(2).map(|w| crate::shape::length_mm(w[0], w[1])).sum();
+    let rest = [frame(5.0, 5.0, 101.0, 65.0), open(&[(5.0, 25.0), (101.0, 25.0)])];
+    let made = cut(&[&rest[..], &[one.clone(), two.clone()]].concat());
+    assert_eq!(count_edge(&made.value), (4, 4));
+    assert_eq!(kinds(&made), [Kind::DoubledLine]);
+    assert!((made.value.cut_mm - 312.0 - 96.0 - length).abs() < 0.05, "{}", made.value.cut_mm);
+    // A line that ends on the one that goes finds the one that stays.
+    let onto = Line { points: vec![two.points[200], Point::new(101.0, 48.0)], ..open(&[]) };
+    let made = cut(&[&rest[..], &[one, two, onto]].concat());
+    assert_eq!(count_edge(&made.value), (5, 5));
+    assert_eq!(kinds(&made), [Kind::DoubledLine]);
+}
+
+#[test]
+fn lines_that_cross_or_touch_at_a_small_angle_are_not_doubled() {
+    let made = cut(&[
+        frame(5.0, 5.0, 115.0, 65.0),
+        open(&[(5.0, 30.0), (115.0, 31.0)]),
+        open(&[(5.0, 31.0), (115.0, 30.0)]),
+        circle(60.0, 49.95, 15.0, 360),
+    ]);
+    assert_eq!(kinds(&made), []);
+    assert_eq!(made.value.pieces.len(), 5);
+}
+
+#[test]
+fn frames_side_by_side_share_their_sides() {
+    let frames = (0..12).map(|i| {
+        let (x, y) = (6.0 + 22.0 * f64::from(i % 4), 6.0 + 18.0 * f64::from(i / 4));
+        // A hair off, as drawn by eye.
+        let off = 0.03 * f64::from(i % 3);
+        frame(x + off, y, x + 22.0 + off, y + 18.0 + off)
+    });
+    let made = cut(&frames.collect::<Vec<_>>());
+    assert_eq!(count_edge(&made.value), (12, 10));
+    assert!((made.value.cut_mm - 622.0).abs() < 1.0, "{}", made.value.cut_mm);
+    assert_eq!(kinds(&made), [Kind::DoubledLine; 17]);
 }
 
 #[test]
