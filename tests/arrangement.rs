@@ -48,7 +48,7 @@ fn figures_of_given_lines() {
         });
         println!(
             "FIGURES {}",
-            serde_json::json!({"file": file, "faces": areas.len(), "areas": if areas.len() <= 5000 { areas } else { vec![areas.iter().sum()] },
+            serde_json::json!({"file": file, "faces": areas.len(), "areas": if areas.len() <= 15000 { areas } else { vec![areas.iter().sum()] },
                 "edge": edge, "parts": parts, "line_parts": net.parts, "length": length, "findings": findings, "euler": euler, "seconds": best})
         );
     }

@@ -47,7 +47,7 @@ def geos(lines):
 def a_random_drawing(rng):
     kind, lines = rng.randrange(7), []
     far = rng.choice([0, 0, 0, 1e4, 1e6])
-    scale = rng.choice([1, 1, 1, 1e-3])
+    scale = 1 if far else rng.choice([1, 1, 1, 1e-3])
     def at(x, y):
         return (far + x * scale, far * 0.7 + y * scale)
     if kind == 0:
