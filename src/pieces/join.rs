@@ -86,10 +86,11 @@ fn is_short(points: &[Point], reach: f64) -> bool {
 fn grouped(strands: &Strands, ends: &[End], reach: f64) -> Vec<Meeting> {
     let same = strands.same_mm;
     let mut order: Vec<u32> = (0..ends.len() as u32).collect();
-    let strip = |p: Point| (p.x / reach.max(f64::MIN_POSITIVE)).floor();
+    let strips: Vec<f64> = ends.iter().map(|e| (e.at.x / reach.max(f64::MIN_POSITIVE)).floor()).collect();
+    let strip = |e: u32| strips[e as usize];
     order.sort_by(|&a, &b| {
-        let (a, b) = (ends[a as usize].at, ends[b as usize].at);
-        strip(a).total_cmp(&strip(b)).then(a.y.total_cmp(&b.y)).then(a.x.total_cmp(&b.x))
+        let (p, q) = (ends[a as usize].at, ends[b as usize].at);
+        strip(a).total_cmp(&strip(b)).then(p.y.total_cmp(&q.y)).then(p.x.total_cmp(&q.x))
     });
     let mut exact = Groups::new(ends.len());
     let mut close = Vec::new();
@@ -105,27 +106,27 @@ fn grouped(strands: &Strands, ends: &[End], reach: f64) -> Vec<Meeting> {
                 close.push((a, b));
             }
         };
-        let mine = strip(p);
+        let mine = strip(a);
         for &b in order[i + 1..].iter().take_while(|&&b| {
             let q = ends[b as usize].at;
-            strip(q) == mine && q.y - p.y <= reach
+            strip(b) == mine && q.y - p.y <= reach
         }) {
             look(b);
         }
         let behind = |b: u32| {
             let q = ends[b as usize].at;
-            strip(q) <= mine || (strip(q) == mine + 1.0 && q.y < p.y - reach)
+            strip(b) <= mine || (strip(b) == mine + 1.0 && q.y < p.y - reach)
         };
         // A strip further left starts over in y, so the place ahead goes back to where the next strip begins.
-        if i == 0 || strip(ends[order[i - 1] as usize].at) != mine {
-            ahead = i + order[i..].partition_point(|&b| strip(ends[b as usize].at) <= mine);
+        if i == 0 || strip(order[i - 1]) != mine {
+            ahead = i + order[i..].partition_point(|&b| strip(b) <= mine);
         }
         while ahead < order.len() && behind(order[ahead]) {
             ahead += 1;
         }
         for &b in order[ahead..].iter().take_while(|&&b| {
             let q = ends[b as usize].at;
-            strip(q) == mine + 1.0 && q.y - p.y <= reach
+            strip(b) == mine + 1.0 && q.y - p.y <= reach
         }) {
             look(b);
         }

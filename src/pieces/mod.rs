@@ -137,4 +137,6 @@ pub struct Board {
 }
 
 #[cfg(test)]
+mod invariance;
+#[cfg(test)]
 mod tests;

@@ -118,11 +118,30 @@ fn hints(strands: &Strands, spans: &[Span], tree: &Tree, reach: f64) -> Vec<Hint
         let (a, b) = (spans[a as usize], spans[b as usize]);
         // Spans that follow each other share a corner of their boxes as a rule: nothing runs along anything there.
         let (box_a, box_b) = (strands.extent(&a, reach / 2.0), strands.extent(&b, reach / 2.0));
-        if box_a.shared_span(&box_b) >= (2.2 * reach).min(box_a.span()).min(box_b.span()) {
+        let apart = box_a.shared_span(&box_b) < (2.2 * reach).min(box_a.span()).min(box_b.span());
+        if !apart && !swings_round(strands, a, b, reach) {
             alongside(strands, a, b, reach, &mut found);
         }
     });
     found
+}
+
+/// Whether one span goes on where the other ends and the line swings round there, too wide for its two sides to lie on each other.
+fn swings_round(strands: &Strands, x: Span, y: Span, reach: f64) -> bool {
+    let (x, y) = if x.b == y.a { (x, y) } else { (y, x) };
+    if x.b != y.a || x.a == y.b {
+        return false;
+    }
+    let turn = strands.at(x.b);
+    let (from, to) = (turn - strands.at(x.a), strands.at(y.b) - turn);
+    // Places of one side up to where it is more than `reach` away in the direction that both share.
+    let leaves = |vertex: &dyn Fn(u32) -> u32, n: u32, in_y: bool| {
+        let first_out = (1..=n).map(|k| strands.at(vertex(k)) - turn).find(|d| (if in_y { d.y } else { d.x }).abs() > reach);
+        first_out.is_some_and(|d| (if in_y { d.x } else { d.y }).abs() < LEAST_JOINS / 2.0 * reach)
+    };
+    let leaves_soon = |in_y: bool| leaves(&|k| x.vertex(x.n - k), x.n, in_y) && leaves(&|k| y.vertex(k), y.n, in_y);
+    (from.x * to.x < 0.0 && from.y * to.y > 0.0 && leaves_soon(true))
+        || (from.x * to.x > 0.0 && from.y * to.y < 0.0 && leaves_soon(false))
 }
 
 /// Halves spans as long as their boxes, grown together by `reach`, meet.
