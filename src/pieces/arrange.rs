@@ -42,10 +42,10 @@ pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near, keep: impl Fn(usi
     if join::join_lines(&mut strands, &spans, &tree, near) {
         (spans, tree) = indexed(&strands, near);
     }
-    let findings = overlap::lay_together(&mut strands, &mut spans, &mut tree, near, |s| indexed(s, near));
+    let (findings, contacts) = overlap::lay_together(&mut strands, &mut spans, &mut tree, near, |s| indexed(s, near));
     let kept = strands.strands.iter().filter(|s| keep(s.line));
     let joined = kept.map(|s| (s.line, strands.places(s).to_vec(), s.closed)).collect();
-    let split = split::split(strands, &spans, &tree);
+    let split = split::split(strands, &spans, &tree, contacts);
     Arranged { net: walk::walk(graph::graph(&split)), joined, findings }
 }
 

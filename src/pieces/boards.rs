@@ -22,7 +22,8 @@ use rayon::prelude::*;
 /// Without a bounded face there are no pieces; what that means is for the caller to say. Findings, not sorted:
 /// `doubled-line`, `loose-end`, `near-miss`, `open-shape`, `stray-part`, `eaten-away`.
 pub fn board(lines: &[Line], near: Near, kerf_mm: f64) -> Checked<Board> {
-    let cut: Vec<&Line> = lines.iter().filter(|l| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void)).collect();
+    let cut: Vec<&Line> =
+        lines.iter().filter(|l| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void)).collect();
     let given: Vec<(&[Point], bool)> = cut.iter().map(|l| (l.points.as_slice(), l.closed)).collect();
     let arranged = arranged(&given, near, |i| cut[i].layer != Layer::Cut);
 
@@ -199,7 +200,7 @@ fn outlines(
     let chains = &net.chains;
     let piece_at = |side: u32| {
         let chain = &chains[side as usize / 2];
-        (if side % 2 == 0 { chain.left } else { chain.right }).and_then(|f| piece_of[f])
+        (if side.is_multiple_of(2) { chain.left } else { chain.right }).and_then(|f| piece_of[f])
     };
     let part_at = |side: u32| piece_at(side).map(|p| part_of[p]);
     // Sides with a board on the one hand and something else on the other: its rim.

@@ -61,7 +61,8 @@ pub(super) fn graph(split: &Split) -> Graph {
             chains.push(follow(Way { run, forward: true }, &runs, &ways, &mut used));
         }
     }
-    let chains: Vec<(Vec<Point>, Vec<usize>)> = chains.iter().map(|c| drawn(c, &runs, &places, split, degree)).collect();
+    let chains: Vec<(Vec<Point>, Vec<usize>)> =
+        chains.iter().map(|c| drawn(c, &runs, &places, split, degree)).collect();
     numbered(chains)
 }
 
@@ -70,10 +71,8 @@ fn runs(split: &Split) -> (Vec<Point>, Vec<Run>) {
     let strands = &split.strands;
     let originals = split.originals as u32;
     let is_node = Marks::new(strands.pos.len(), split.nodes.iter().copied());
-    let was_cut = Marks::new(
-        strands.pos.len(),
-        split.nodes.iter().filter(|&&v| v >= originals).map(|&v| split.home(v)),
-    );
+    let was_cut =
+        Marks::new(strands.pos.len(), split.nodes.iter().filter(|&&v| v >= originals).map(|&v| split.home(v)));
 
     // For each strand its cuts in order, as vertices, each with the original vertex that comes after it.
     let mut cuts: Vec<(u32, u32)> = Vec::with_capacity(split.nodes.len() + 2 * strands.strands.len());
@@ -129,8 +128,8 @@ fn runs(split: &Split) -> (Vec<Point>, Vec<Run>) {
         };
         // Between two cuts lie the original vertices after the one up to the one before the other.
         let before = |cut: usize| if cuts[cut].0 < originals { cuts[cut].0 } else { cuts[cut].1 };
-        for i in own.start..own.end - 1 {
-            push(i, i + 1, [cuts[i].1..before(i + 1).max(cuts[i].1), 0..0]);
+        for (i, &(_, after)) in cuts.iter().enumerate().take(own.end - 1).skip(own.start) {
+            push(i, i + 1, [after..before(i + 1).max(after), 0..0]);
         }
         if strand.closed {
             let (i, j) = (own.end - 1, own.start);

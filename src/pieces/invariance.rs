@@ -17,11 +17,8 @@ fn figures(lines: &[(Vec<Point>, bool)], near: Near) -> Figures {
     assert_eq!(net.faces.len() + net.nodes.len(), net.chains.len() + net.parts);
     let mut areas: Vec<f64> = net.faces.iter().map(|f| f.face.area_mm2()).collect();
     areas.sort_by(f64::total_cmp);
-    let length_mm = net
-        .chains
-        .iter()
-        .map(|c| c.points.windows(2).map(|w| crate::shape::length_mm(w[0], w[1])).sum::<f64>())
-        .sum();
+    let length_mm =
+        net.chains.iter().map(|c| c.points.windows(2).map(|w| crate::shape::length_mm(w[0], w[1])).sum::<f64>()).sum();
     // Every face lies on the sides of its chains, and islands are cut out: outer boundaries enclose as much as the faces hold.
     let outer: f64 = net
         .chains

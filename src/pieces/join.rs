@@ -47,18 +47,18 @@ pub(super) fn join_ends(strands: &mut Strands, near: Near) {
 
 /// A stroke shorter than `join` that touches nothing has both ends within `join` of each other: it closes to a point.
 fn drop_hairs(strands: &mut Strands, join_mm: f64) {
-    let ends = ends(strands);
     let hair: Vec<bool> = strands.strands.iter().map(|s| !s.closed && is_short(strands.places(s), join_mm)).collect();
     if !hair.contains(&true) {
         return;
     }
-    let mut alone = hair.clone();
-    for meeting in grouped(strands, &ends, strands.same_mm) {
+    let mut alone = hair;
+    for meeting in grouped(strands, &ends(strands), strands.same_mm) {
         if meeting.ends.iter().any(|e| e.strand != meeting.ends[0].strand) {
             meeting.ends.iter().for_each(|e| alone[e.strand] = false);
         }
     }
-    let drops = strands.strands.iter().zip(&alone).filter(|(_, alone)| **alone).map(|(s, _)| (s.first, s.last)).collect();
+    let drops =
+        strands.strands.iter().zip(&alone).filter(|(_, alone)| **alone).map(|(s, _)| (s.first, s.last)).collect();
     *strands = strands.edited(Edits { drops, ..Edits::default() });
 }
 
@@ -139,7 +139,8 @@ fn grouped(strands: &Strands, ends: &[End], reach: f64) -> Vec<Meeting> {
         }) {
             tiny.unite(2 * pair.0, 2 * pair.0 + 1);
         }
-        let apart: Vec<_> = close.into_iter().filter(|&(a, b)| tiny.find(a as usize) != tiny.find(b as usize)).collect();
+        let apart: Vec<_> =
+            close.into_iter().filter(|&(a, b)| tiny.find(a as usize) != tiny.find(b as usize)).collect();
         apart.iter().for_each(|&(a, b)| exact.unite(a as usize, b as usize));
     }
     let mut members: Vec<(usize, u32)> = order.iter().map(|&e| (exact.find(e as usize), e)).collect();
@@ -210,9 +211,12 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
     }
     for (i, meeting) in meetings.iter().enumerate() {
         let leading = leading(strands, &meetings, &meeting_of, i, near.join_mm);
-        let near_by = near_segments(strands, spans, tree, meeting.at, &leading, near.join_mm);
+        let touching = near_segments(strands, spans, tree, meeting.at, &leading, near.join_mm);
+        if touching.is_empty() {
+            continue;
+        }
         let p = meeting.at;
-        let touched = near_by.iter().filter_map(|&(a, b)| {
+        let touched = touching.iter().filter_map(|&(a, b)| {
             let (q, t) = nearest(strands.at(a), strands.at(b), p);
             let gap = square(p, q);
             (gap <= near.join_mm * near.join_mm).then_some((gap, q, a, t))
@@ -227,6 +231,7 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
         if t > 0.0 && t < 1.0 {
             edits.inserts.push((a, t, to));
         }
+        let near_by = near_segments(strands, spans, tree, meeting.at, &leading, 4.0 * near.join_mm);
         let crosses = |c: Point, d: Point| {
             near_by.iter().any(|&(a, b)| {
                 let (a, b) = (strands.at(a), strands.at(b));
@@ -279,17 +284,17 @@ fn leading(
     found
 }
 
-/// Segments within four times `join` of a place, but for those that lead up to it.
+/// Segments in the square within `reach` of a place, but for those that lead up to it.
 fn near_segments(
     strands: &Strands,
     spans: &[Span],
     tree: &Tree,
     at: Point,
     leading: &[(u32, u32)],
-    join_mm: f64,
+    reach: f64,
 ) -> Vec<(u32, u32)> {
     let mut found = Vec::new();
-    let window = Extent::between(at, at, 4.0 * join_mm);
+    let window = Extent::between(at, at, reach);
     tree.meeting(&window, &mut |i| {
         strands.segments_in(spans[i as usize], &window, 0.0, &mut |a, b| {
             if !leading.iter().any(|&(from, to)| (from..=to).contains(&a)) {

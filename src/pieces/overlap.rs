@@ -9,6 +9,7 @@
 use super::Near;
 use super::boxes::{Extent, Tree};
 use super::exact::{nearest, part_within, reading_order, square};
+use super::split::{Contacts, meet};
 use super::strands::{Edits, Span, Strand, Strands};
 use crate::findings::{Finding, Kind};
 use crate::shape::Point;
@@ -23,7 +24,8 @@ const MOST_LOOKS: usize = 6;
 /// A segment that runs along another: the vertices they start from.
 type Hint = (u32, u32);
 
-/// Lays lines together that lie on each other, until none is left; true where any moved, with what the first look found.
+/// Lays lines together that lie on each other, until none is left to move; what the first look found, and all places
+/// where the lines as they then are meet.
 ///
 /// `index` gives the spans of the lines and a tree of their boxes, grown so that spans within `join` meet.
 pub(super) fn lay_together(
@@ -32,24 +34,31 @@ pub(super) fn lay_together(
     tree: &mut Tree,
     near: Near,
     index: impl Fn(&Strands) -> (Vec<Span>, Tree),
-) -> Vec<Finding> {
+) -> (Vec<Finding>, Contacts) {
     let reach = near.join_mm.max(4.0 * strands.same_mm);
     let mut findings = None;
-    // A line that was laid on one that then moved itself needs a second look.
-    for _ in 0..MOST_LOOKS {
-        let hints = hints(strands, spans, tree, reach);
-        if hints.is_empty() {
-            break;
+    let mut looks = 0;
+    loop {
+        // One way over all pairs for both questions: most of the time goes into finding the pairs.
+        let (mut hints, mut contacts) = (Vec::new(), Contacts::default());
+        tree.pairs(&mut |a, b| {
+            let (a, b) = (spans[a as usize], spans[b as usize]);
+            meet(strands, a, b, &mut contacts);
+            look_along(strands, a, b, reach, &mut hints);
+        });
+        // A line that was laid on one that then moved itself needs a second look.
+        looks += 1;
+        if hints.is_empty() || looks > MOST_LOOKS {
+            return (findings.unwrap_or_default(), contacts);
         }
         let (edits, found) = edits(strands, hints, reach);
         findings.get_or_insert(found);
         if edits.is_empty() {
-            break;
+            return (findings.unwrap_or_default(), contacts);
         }
         *strands = strands.edited(edits);
         (*spans, *tree) = index(strands);
     }
-    findings.unwrap_or_default()
 }
 
 /// What to change so that lines that lie on each other do so exactly, and a finding for each such stretch.
@@ -111,19 +120,14 @@ fn finding(along: &Along, stretch: &Stretch) -> Finding {
     )
 }
 
-/// Finds segments that run along each other within `reach`.
-fn hints(strands: &Strands, spans: &[Span], tree: &Tree, reach: f64) -> Vec<Hint> {
-    let mut found = Vec::new();
-    tree.pairs(&mut |a, b| {
-        let (a, b) = (spans[a as usize], spans[b as usize]);
-        // Spans that follow each other share a corner of their boxes as a rule: nothing runs along anything there.
-        let (box_a, box_b) = (strands.extent(&a, reach / 2.0), strands.extent(&b, reach / 2.0));
-        let apart = box_a.shared_span(&box_b) < (2.2 * reach).min(box_a.span()).min(box_b.span());
-        if !apart && !swings_round(strands, a, b, reach) {
-            alongside(strands, a, b, reach, &mut found);
-        }
-    });
-    found
+/// Finds segments of two spans that run along each other within `reach`.
+fn look_along(strands: &Strands, a: Span, b: Span, reach: f64, found: &mut Vec<Hint>) {
+    // Spans that follow each other share a corner of their boxes as a rule: nothing runs along anything there.
+    let (box_a, box_b) = (strands.extent(&a, reach / 2.0), strands.extent(&b, reach / 2.0));
+    let apart = box_a.shared_span(&box_b) < (2.2 * reach).min(box_a.span()).min(box_b.span());
+    if !apart && !swings_round(strands, a, b, reach) {
+        alongside(strands, a, b, reach, found);
+    }
 }
 
 /// Whether one span goes on where the other ends and the line swings round there, too wide for its two sides to lie on each other.
@@ -136,7 +140,8 @@ fn swings_round(strands: &Strands, x: Span, y: Span, reach: f64) -> bool {
     let (from, to) = (turn - strands.at(x.a), strands.at(y.b) - turn);
     // Places of one side up to where it is more than `reach` away in the direction that both share.
     let leaves = |vertex: &dyn Fn(u32) -> u32, n: u32, in_y: bool| {
-        let first_out = (1..=n).map(|k| strands.at(vertex(k)) - turn).find(|d| (if in_y { d.y } else { d.x }).abs() > reach);
+        let first_out =
+            (1..=n).map(|k| strands.at(vertex(k)) - turn).find(|d| (if in_y { d.y } else { d.x }).abs() > reach);
         first_out.is_some_and(|d| (if in_y { d.x } else { d.y }).abs() < LEAST_JOINS / 2.0 * reach)
     };
     let leaves_soon = |in_y: bool| leaves(&|k| x.vertex(x.n - k), x.n, in_y) && leaves(&|k| y.vertex(k), y.n, in_y);
@@ -531,13 +536,7 @@ fn vertices_between(line: &Along, from_mm: f64, to_mm: f64) -> Vec<Point> {
 }
 
 /// The ends of other lines that lie on a stretch.
-fn ends_along(
-    strands: &Strands,
-    along: &Along,
-    from_mm: f64,
-    to_mm: f64,
-    ends: &[(Point, u32)],
-) -> Vec<(Point, u32)> {
+fn ends_along(strands: &Strands, along: &Along, from_mm: f64, to_mm: f64, ends: &[(Point, u32)]) -> Vec<(Point, u32)> {
     let room = 4.0 * strands.same_mm;
     let mut found = Vec::new();
     for k in 0..along.at_mm.len() - 1 {
