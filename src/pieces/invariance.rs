@@ -61,7 +61,7 @@ fn moved(lines: &[(Vec<Point>, bool)], how: impl Fn(Point) -> Point) -> Vec<(Vec
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(150))]
+    #![proptest_config(ProptestConfig::with_cases(300))]
 
     #[test]
     fn order_direction_and_division_of_lines_change_nothing(

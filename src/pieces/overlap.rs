@@ -377,9 +377,17 @@ fn stretches_of_pair(
             j += 1;
         }
         if to_mm - from_mm >= LEAST_JOINS * reach * (1.0 - 1e-9) {
-            let segments = Segments::new(other, parts[i..j].iter().map(|p| p.2).collect(), reach);
-            let stretch = Stretch { moving: pair[0].0, from_mm, to_mm, staying: pair[0].1, segments };
-            found.extend(lying_together(along, other, stretch, reach));
+            // A line that lies on itself: what moves is nothing to lie on.
+            let itself = |v: u32| {
+                let k = (v - along.strand.first) as usize;
+                along.rank == other.rank && along.at_mm[k] < to_mm && along.at_mm[k + 1] > from_mm
+            };
+            let starts: Vec<u32> = parts[i..j].iter().map(|p| p.2).filter(|&v| !itself(v)).collect();
+            if !starts.is_empty() {
+                let segments = Segments::new(other, starts, reach);
+                let stretch = Stretch { moving: pair[0].0, from_mm, to_mm, staying: pair[0].1, segments };
+                found.extend(lying_together(along, other, stretch, reach));
+            }
         }
         i = j;
     }
@@ -482,13 +490,20 @@ fn lay(
         })
         .collect();
     stop_on_other.push((0.0, Point::ZERO, 0.0));
+    // A sharp corner at the border of a stretch lies near as well, but is no reason to move anything: what counts is
+    // what lies between the first and the last vertex, unless that is little of the stretch.
+    let own: Vec<usize> = (0..stops.len()).filter(|&i| stops[i].1.is_some()).collect();
+    let judged = match (own.first(), own.last()) {
+        (Some(&i), Some(&j)) if stops[j].0 - stops[i].0 >= 0.8 * (stretch.to_mm - from_mm) => i..=j,
+        _ => 0..=stops.len(),
+    };
     for (i, &(mm, vertex, p)) in stops.iter().enumerate() {
         let (_, q, other_mm) = stop_on_other[i];
         let k = along.segment_at(mm);
         let (start, length) = (along.at_mm[k], along.at_mm[k + 1] - along.at_mm[k]);
         let segment = along.strand.first + k as u32;
         let share = |mm: f64| if length > 0.0 { (mm - start) / length } else { 0.0 };
-        stays &= square(p, q) <= same2;
+        stays &= square(p, q) <= same2 || !judged.contains(&i);
         match vertex {
             Some(v) => moves.push((v, q)),
             None => inserts.push((segment, share(mm), q)),
@@ -498,7 +513,8 @@ fn lay(
         let way = vertices_between(other, other_mm, stop_on_other[i + 1].2);
         let count = way.len() as f64 + 1.0;
         for (n, on_way) in way.into_iter().enumerate() {
-            stays &= square(nearest(p, next, on_way).0, on_way) <= same2;
+            let between = judged.contains(&i) && judged.contains(&(i + 1));
+            stays &= square(nearest(p, next, on_way).0, on_way) <= same2 || !between;
             inserts.push((segment, share(mm + (next_mm - mm) * (n as f64 + 1.0) / count), on_way));
         }
     }
