@@ -7,6 +7,14 @@
 //! Never here: SVG, wood, colours, pages, or a tolerance that the caller did not give.
 //! Rule: handbook, figures, items 1 to 7, 9, 11 and 14.
 
+pub mod inset;
+pub mod joints;
+pub mod necks;
+pub mod small_parts;
+pub mod twins;
+
+pub use inset::inset;
+
 use crate::shape::{Face, Point, Ring};
 
 /// How near is near.
