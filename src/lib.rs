@@ -10,6 +10,7 @@ pub mod colour;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
+pub mod inmost;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;

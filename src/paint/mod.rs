@@ -6,7 +6,6 @@
 
 mod by_colour;
 mod by_marks;
-mod label;
 mod looks;
 mod region;
 
@@ -15,7 +14,8 @@ pub use by_marks::cells as by_marks;
 pub use looks::{close_lines, findings, touching};
 
 use crate::findings::{Checked, Finding};
-use crate::shape::{Face, Point};
+use crate::inmost::{self, Inmost};
+use crate::shape::Face;
 
 /// Parts smaller than this are numerical dust and no cells, mm². Handbook, figures, item 10.
 const DUST_MM2: f64 = 0.01;
@@ -37,22 +37,13 @@ pub struct Cell {
     /// Without its holes, mm².
     pub area_mm2: f64,
     /// Where its number goes.
-    pub label: Label,
-}
-
-/// Place of a cell's number.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Label {
-    /// Centre of the largest circle that fits into the cell (pole of inaccessibility), mm.
-    pub at_mm: Point,
-    /// Radius of that circle, mm: the room a number has.
-    pub room_mm: f64,
+    pub label: Inmost,
 }
 
 impl Cell {
     /// A cell with its area and label place worked out.
     fn new(paint: Option<usize>, face: Face) -> Cell {
-        Cell { paint, area_mm2: face.area_mm2(), label: label::place(&face), face }
+        Cell { paint, area_mm2: face.area_mm2(), label: inmost::place(&face), face }
     }
 }
 

@@ -1,13 +1,21 @@
-//! The place in a cell where a number fits best: the centre of the largest circle inside it.
+//! The place in a face where a number fits best: the centre of the largest circle inside it.
 //!
-//! Known as the pole of inaccessibility. Squares that cover the cell are halved, most promising first, until none can
+//! Known as the pole of inaccessibility. Squares that cover the face are halved, most promising first, until none can
 //! hold a circle larger than the best by more than the tolerance. The outline is thinned first: a number's place
 //! needs no thousandths.
 
 use std::collections::BinaryHeap;
 
-use super::Label;
 use crate::shape::{Extent, Face, Point, Ring};
+
+/// The place inside a face with the most room around it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Inmost {
+    /// Centre of the largest circle that fits, mm.
+    pub at_mm: Point,
+    /// Radius of that circle, mm: the room a number has.
+    pub room_mm: f64,
+}
 
 /// How much larger another circle may still be, mm.
 const TOLERANCE_MM: f64 = 0.05;
@@ -98,10 +106,10 @@ impl PartialOrd for Square {
     }
 }
 
-/// Where the number of a cell goes, and the radius it has there, mm. A face without area gives its first point and no room.
-pub fn place(face: &Face) -> Label {
+/// Where a face has the most room, in mm. A face without area gives its first point and no room.
+pub fn place(face: &Face) -> Inmost {
     let rings: Vec<Ring> = face.rings().map(|r| thinned(r)).collect();
-    let nowhere = Label { at_mm: face.outer.first().copied().unwrap_or_default(), room_mm: 0.0 };
+    let nowhere = Inmost { at_mm: face.outer.first().copied().unwrap_or_default(), room_mm: 0.0 };
     let Some(extent) = Extent::of(&rings[0]) else { return nowhere };
     let side = extent.width_mm().min(extent.height_mm());
     if !(side > 0.0 && side.is_finite()) {
@@ -116,10 +124,10 @@ pub fn place(face: &Face) -> Label {
             open.push(Square::new(at, half, &rings));
         }
     }
-    let mut best = Label { room_mm: f64::NEG_INFINITY, ..nowhere };
+    let mut best = Inmost { room_mm: f64::NEG_INFINITY, ..nowhere };
     while let Some(square) = open.pop() {
         if square.depth > best.room_mm {
-            best = Label { at_mm: square.at, room_mm: square.depth };
+            best = Inmost { at_mm: square.at, room_mm: square.depth };
         }
         // Small cells want a finer place than large ones.
         if square.reach - best.room_mm <= TOLERANCE_MM.min(0.02 * side) {
