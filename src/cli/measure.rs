@@ -121,7 +121,20 @@ fn print_json(entries: &[&Entry], results: &[Result]) {
 }
 
 fn print_table(entries: &[&Entry], results: &[Result], quiet: bool) {
-    let head = ["design", "pieces", "edge", "hold", "novelty", "size mm", "smallest", "median", "largest mm²", "board g", "difficulty", "cells"];
+    let head = [
+        "design",
+        "pieces",
+        "edge",
+        "hold",
+        "novelty",
+        "size mm",
+        "smallest",
+        "median",
+        "largest mm²",
+        "board g",
+        "difficulty",
+        "cells",
+    ];
     let mut rows: Vec<Vec<String>> = vec![head.map(String::from).to_vec()];
     for (entry, result) in entries.iter().zip(results) {
         rows.push(match result {

@@ -106,7 +106,11 @@ impl<'a, 'w> Gather<'a, 'w> {
             self.findings.push(Finding::new(
                 Kind::Clipped,
                 c.at_mm,
-                format!("{} has a {}; {count} of a layer under it count whole, without it.", self.tree.name(c.element), c.what),
+                format!(
+                    "{} has a {}; {count} of a layer under it count whole, without it.",
+                    self.tree.name(c.element),
+                    c.what
+                ),
                 "Draw the shapes as they are to be cut or painted, and take the clip, mask or marker away.",
             ));
         }
@@ -115,7 +119,11 @@ impl<'a, 'w> Gather<'a, 'w> {
             self.findings.push(Finding::new(
                 Kind::OutsideAnyLayer,
                 o.at_mm,
-                format!("{count} in {} belong to no layer; their lines are {:.1} mm long.", group_name(self.tree, o.group), o.length_mm),
+                format!(
+                    "{count} in {} belong to no layer; their lines are {:.1} mm long.",
+                    group_name(self.tree, o.group),
+                    o.length_mm
+                ),
                 "Name them under [drawing.layers] if they are part of the puzzle; otherwise they are left out.",
             ));
         }
@@ -183,7 +191,10 @@ impl<'a, 'w> Gather<'a, 'w> {
             self.findings.push(Finding::new(
                 Kind::UnnamedPaint,
                 first_point(subpaths),
-                format!("{} is filled with the gradient or pattern #{id}, not with one colour.", self.tree.name(item.element)),
+                format!(
+                    "{} is filled with the gradient or pattern #{id}, not with one colour.",
+                    self.tree.name(item.element)
+                ),
                 "Give it the plain colour of a paint.",
             ));
         }

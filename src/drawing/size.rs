@@ -96,7 +96,9 @@ pub(super) fn inner<'a>(
     for (to, name, side, outer) in
         [(&mut px.width, "width", Side::Width, size[0]), (&mut px.height, "height", Side::Height, size[1])]
     {
-        if let Some(length) = outer.map_or_else(|| positive_px(tree, element, own, name, side, around), |v| Ok(Some(v)))? {
+        if let Some(length) =
+            outer.map_or_else(|| positive_px(tree, element, own, name, side, around), |v| Ok(Some(v)))?
+        {
             *to = length;
         }
     }
@@ -171,9 +173,8 @@ fn aspect(tree: &Tree, element: Element) -> Result<AspectRatio, DrawingError> {
     let Some(text) = element.attribute("preserveAspectRatio") else {
         return Ok(AspectRatio::default());
     };
-    AspectRatio::from_str(text).map_err(|e| {
-        DrawingError::BadNumber(tree.fault(element, "preserveAspectRatio", Bad::from_svgtypes(text, &e)))
-    })
+    AspectRatio::from_str(text)
+        .map_err(|e| DrawingError::BadNumber(tree.fault(element, "preserveAspectRatio", Bad::from_svgtypes(text, &e))))
 }
 
 /// From the units of a view to those of the viewport that shows it. SVG 2, section 8.2.

@@ -23,8 +23,7 @@ pub(super) fn read(text: &str) -> Result<Affine, Bad> {
             return Err(Bad::new(text.len(), "a closing parenthesis is missing"));
         };
         let arguments = arguments(text, open + 1, close)?;
-        all *= function(text[at..open].trim_end(), &arguments)
-            .map_err(|reason| Bad::new(at, reason))?;
+        all *= function(text[at..open].trim_end(), &arguments).map_err(|reason| Bad::new(at, reason))?;
         at = skip_separators(text, close + 1);
     }
     if all.as_coeffs().iter().all(|c| c.is_finite()) {

@@ -126,7 +126,11 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
             all.push(Finding::new(
                 Kind::TooLarge,
                 at(),
-                format!("Piece {} has {area:.0} mm² after the cut, over the limit of {} mm².", i + 1, limits.largest_mm2),
+                format!(
+                    "Piece {} has {area:.0} mm² after the cut, over the limit of {} mm².",
+                    i + 1,
+                    limits.largest_mm2
+                ),
                 "Cut it once more, or raise `largest` under [limits].",
             ));
         }
@@ -161,8 +165,16 @@ fn slides_apart(j: &Joint) -> Finding {
 }
 
 fn way(degrees: f64) -> String {
-    const WAYS: [&str; 8] =
-        ["to the right", "down to the right", "down", "down to the left", "to the left", "up to the left", "up", "up to the right"];
+    const WAYS: [&str; 8] = [
+        "to the right",
+        "down to the right",
+        "down",
+        "down to the left",
+        "to the left",
+        "up to the left",
+        "up",
+        "up to the right",
+    ];
     let name = WAYS[(((degrees + 22.5) / 45.0) as usize) % 8];
     format!("{name} ({degrees:.0}° clockwise from the right)")
 }

@@ -85,6 +85,9 @@ mod tests {
 
     #[test]
     fn limits_belong_to_the_harder_word() {
-        assert_eq!([39.99, 40.0, 60.0, 80.0, 100.0].map(Word::of), [Word::Gentle, Word::Steady, Word::Testing, Word::Fiendish, Word::Fiendish]);
+        assert_eq!(
+            [39.99, 40.0, 60.0, 80.0, 100.0].map(Word::of),
+            [Word::Gentle, Word::Steady, Word::Testing, Word::Fiendish, Word::Fiendish]
+        );
     }
 }

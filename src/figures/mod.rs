@@ -131,9 +131,10 @@ impl CannotMeasure {
                 file.layers_at.clone(),
                 "Name at least the cut lines: under [drawing.layers] write cut = \"…\" with an id, a label, or { stroke = \"#…\" }.",
             ),
-            CannotMeasure::Drawing(e) => {
-                (in_drawing(e.line_column()), "Mend it in the drawing and save it again; a drawing is read whole or not at all.")
-            }
+            CannotMeasure::Drawing(e) => (
+                in_drawing(e.line_column()),
+                "Mend it in the drawing and save it again; a drawing is read whole or not at all.",
+            ),
             CannotMeasure::NoCut => {
                 (file.layers_at.clone(), "Write the id, label or stroke colour that the cut lines have in the drawing.")
             }

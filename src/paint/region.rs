@@ -37,7 +37,7 @@ fn overlay(subject: &[&Region], clip: &[&Region], rule: OverlayRule) -> Region {
     let mut work = Overlay::new_custom(64, IntOverlayOptions::ogc(), Default::default());
     for (regions, side) in [(subject, ShapeType::Subject), (clip, ShapeType::Clip)] {
         for shape in regions.iter().flat_map(|r| &r.shapes) {
-            work.add_contours(shape, side);
+            work.add_source(shape, side);
         }
     }
     Region { shapes: work.overlay(rule, FillRule::NonZero) }
