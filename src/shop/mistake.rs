@@ -4,8 +4,8 @@ use std::fmt;
 
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteSpanContents, SourceSpan};
 
-/// Columns that a printed report may fill.
-const REPORT_WIDTH: usize = 100;
+/// Columns that the text of a report may fill, beside its indent.
+const TEXT_WIDTH: usize = 90;
 
 /// A place in a file of the shop, for people: counted from 1.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,9 +61,8 @@ impl Mistake {
     pub fn render(&self) -> String {
         let mut text = String::new();
         let handler = GraphicalReportHandler::new_themed(GraphicalTheme::unicode_nocolor())
-            .with_width(REPORT_WIDTH)
+            .with_wrap_lines(false)
             .with_links(false)
-            .with_break_words(false)
             .with_context_lines(0);
         let shown = Shown::of(self);
         match handler.render_report(&mut text, &shown) {
@@ -98,6 +97,21 @@ fn printable(text: &str) -> String {
     text.chars().map(|c| if c.is_control() && c != '\t' { '\u{fffd}' } else { c }).collect()
 }
 
+/// Text in lines that fit a report, broken at spaces alone: a name with a hyphen must stay whole to be found again.
+fn filled(text: &str) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    for word in printable(text).split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= TEXT_WIDTH => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines.join("\n")
+}
+
 /// What the report writer is given: one line of the file that knows its own number.
 #[derive(Debug)]
 struct Shown {
@@ -126,7 +140,7 @@ impl Shown {
             let to = bytes(column.saturating_sub(1) + width);
             LineOfFile { path: path.clone(), number, mark: (from, to - from).into(), text }
         });
-        Shown { message: printable(&mistake.message), help: mistake.help.as_deref().map(printable), path, line }
+        Shown { message: filled(&mistake.message), help: mistake.help.as_deref().map(filled), path, line }
     }
 }
 

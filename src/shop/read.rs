@@ -5,6 +5,8 @@ mod layers;
 mod offers;
 mod record;
 mod settings;
+#[cfg(test)]
+mod tests;
 mod words;
 
 use std::collections::BTreeMap;
