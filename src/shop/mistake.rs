@@ -77,7 +77,7 @@ impl Mistake {
 impl fmt::Display for Mistake {
     /// Place, message and help in one line.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", self.at, printable(&self.message))?;
+        write!(f, "{}: {}", printable(&self.at.to_string()), printable(&self.message))?;
         match &self.help {
             Some(help) => write!(f, " {}", printable(help)),
             None => Ok(()),
@@ -189,5 +189,50 @@ impl miette::SourceCode for LineOfFile {
             column,
             1,
         )))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn mistake(text: &str, column: usize, width: usize) -> Mistake {
+        let at = Place { file: "designs/a/record.toml".into(), line: Some(12), column, width, text: text.into() };
+        Mistake::new(at, "This is wrong.", Some("Mend it.".into()))
+    }
+
+    #[test]
+    fn the_mark_stands_below_what_is_meant() {
+        let report = mistake("title = \"Fähre\" # ok", 9, 7).render();
+        let lines: Vec<&str> = report.lines().collect();
+        let want = [
+            "  × This is wrong.",
+            "    ╭─[designs/a/record.toml:12:9]",
+            " 12 │ title = \"Fähre\" # ok",
+            "    ·         ───────",
+            "    ╰────",
+            "  help: Mend it.",
+        ];
+        assert_eq!(lines, want);
+    }
+
+    /// A record can hold any character; those that steer a terminal (ECMA-48) must not get there.
+    #[test]
+    fn control_characters_are_shown_as_replaced() {
+        let mut mistake = mistake("title = \"\u{1b}[31mred\"", 9, 9);
+        mistake.message = "\u{1b}]0;owned\u{7} is no title.".into();
+        mistake.at.file = "designs/\u{1b}c/record.toml".into();
+        for shown in [mistake.render(), mistake.to_string()] {
+            assert!(!shown.contains(['\u{1b}', '\u{7}']), "{shown:?}");
+            assert!(shown.contains('\u{fffd}'));
+        }
+    }
+
+    #[test]
+    fn a_place_past_the_end_of_its_line_is_still_shown() {
+        for (column, width) in [(1, 1), (3, 4), (90, 90)] {
+            assert!(mistake("ab", column, width).render().contains("12 │ ab"));
+            assert!(mistake("", column, width).render().contains("record.toml:12:"));
+        }
     }
 }

@@ -8,7 +8,7 @@ use std::path::Path;
 use super::*;
 use crate::drawing::{Layer, Selector};
 use crate::shape::Rgb;
-use crate::shop::{BlankBoard, Form, Paper, WoodDensity};
+use crate::shop::{self, BlankBoard, Form, Paper, WoodDensity};
 use crate::units::Money;
 
 const SHOP: &str = "name = \"The Reed Bed\"\ncurrency = \"EUR\"\norder = \"mailto:bench@example.org\"\n";
@@ -168,4 +168,68 @@ fn a_sound_record_holds_what_was_written() {
     assert_eq!((plain.form, plain.code.as_str(), plain.stock), (Form::Plain, "heron-plain", None));
     assert_eq!((blank.board, blank.primed, blank.contains.len()), (BlankBoard::Scored, true, 2));
     assert_eq!(design.photos[0].alt.as_deref(), Some("The finished puzzle on a slate table."));
+}
+
+/// Reads the sound case with another record; whatever it says, a design is missing exactly if there is a mistake.
+fn read_with(root: &Path, record: &str) -> Shop {
+    fs::write(root.join("designs/heron/record.toml"), record).unwrap();
+    let shop = read(root).unwrap();
+    for entry in &shop.entries {
+        assert_eq!(entry.design.is_none(), !entry.mistakes.is_empty(), "{record}");
+    }
+    shop::render_all(shop.entries.iter().flat_map(|entry| &entry.mistakes));
+    shop
+}
+
+/// The sound case in a folder of its own, and its record.
+fn sound_copy() -> (tempfile::TempDir, String) {
+    let case = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/records/sound");
+    let root = tempfile::tempdir().unwrap();
+    let files = ["shop.toml", "reed.svg", "designs/heron/art/heron.svg", "designs/heron/photos/01-table.jpg"];
+    for path in files {
+        fs::create_dir_all(root.path().join(path).parent().unwrap()).unwrap();
+        fs::copy(case.join(path), root.path().join(path)).unwrap();
+    }
+    (root, fs::read_to_string(case.join("designs/heron/record.toml")).unwrap())
+}
+
+#[test]
+fn a_record_cut_off_anywhere_is_read_as_far_as_it_goes() {
+    let (root, record) = sound_copy();
+    for end in (0..record.len()).filter(|end| record.is_char_boundary(*end)) {
+        read_with(root.path(), &record[..end]);
+    }
+}
+
+#[test]
+fn any_value_in_place_of_another_is_read_or_reported_with_a_line() {
+    let (root, record) = sound_copy();
+    let lines: Vec<&str> = record.lines().collect();
+    let odd = [
+        "0",
+        "-1",
+        "nan",
+        "inf",
+        "1e308",
+        "0x10",
+        "\"\"",
+        "\"x\"",
+        "[]",
+        "[[]]",
+        "{}",
+        "true",
+        "1979-05-27T07:32:00Z",
+        "07:32:00",
+    ];
+    for (number, line) in lines.iter().enumerate().filter(|(_, line)| line.contains(" = ")) {
+        let (key, _) = line.split_once(" = ").unwrap();
+        for value in odd {
+            let mut changed = lines.clone();
+            let other = format!("{key} = {value}");
+            changed[number] = &other;
+            let shop = read_with(root.path(), &changed.join("\n"));
+            let blamed = shop.entries[0].mistakes.iter().all(|mistake| mistake.at.line.is_some());
+            assert!(blamed, "{other}: {}", shop::render_all(&shop.entries[0].mistakes));
+        }
+    }
 }
