@@ -123,7 +123,7 @@ impl<'a> Item<'a> {
 
     /// A length, mm.
     pub(super) fn length_mm(&self, least: Least) -> Option<f64> {
-        self.quantity(units::length_mm, "a length with its unit", "6 mm", least)
+        self.quantity(units::length_mm, "a length with its unit", length_like(&self.key), least)
     }
 
     /// A mass, g.
@@ -157,7 +157,7 @@ impl<'a> Item<'a> {
         least: Least,
     ) -> Option<f64> {
         let text = match self.value {
-            DeValue::String(text) => text.as_ref(),
+            DeValue::String(_) => &self.text()?,
             // A bare 0 is the same in every unit.
             DeValue::Integer(_) | DeValue::Float(_) if read(self.written()) == Ok(0.0) => self.written(),
             _ => {
@@ -203,12 +203,14 @@ impl<'a> Item<'a> {
             }
         };
         let decimals = currency.decimals;
-        let example = Money { minor: 84 * 10_i64.pow(decimals.min(9)), decimals };
+        let example = if decimals == 0 { "84" } else { "84.00" };
         match Money::read(&text, decimals) {
             Ok(money) => Some(money),
             Err(error @ NoMoney::TooManyDecimals { .. }) => {
-                let help =
-                    format!("A price in {} has {decimals} decimals at most, for instance {example}.", currency.code);
+                let help = format!(
+                    "A price in {} has at most {decimals} decimals, for instance \"{example}\".",
+                    currency.code
+                );
                 self.wrong(format!("`{}`: {error}.", self.key), help);
                 None
             }
@@ -294,6 +296,18 @@ impl<'a> Item<'a> {
     /// The value's bytes in the file.
     pub(super) fn span(&self) -> Range<usize> {
         self.span.clone()
+    }
+}
+
+/// A length that would be right for a key.
+fn length_like(key: &str) -> &'static str {
+    match key {
+        "kerf" => "0.2 mm",
+        "join" => "0.1 mm",
+        "neck" => "2 mm",
+        "brush" => "1.5 mm",
+        "thickness" => "6 mm",
+        _ => "300 mm",
     }
 }
 

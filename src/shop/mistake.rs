@@ -4,8 +4,8 @@ use std::fmt;
 
 use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, MietteSpanContents, SourceSpan};
 
-/// Columns that a printed report may fill.
-const REPORT_WIDTH: usize = 100;
+/// Columns that the text of a report may fill, beside its indent.
+const TEXT_WIDTH: usize = 90;
 
 /// A place in a file of the shop, for people: counted from 1.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,9 +61,8 @@ impl Mistake {
     pub fn render(&self) -> String {
         let mut text = String::new();
         let handler = GraphicalReportHandler::new_themed(GraphicalTheme::unicode_nocolor())
-            .with_width(REPORT_WIDTH)
+            .with_wrap_lines(false)
             .with_links(false)
-            .with_break_words(false)
             .with_context_lines(0);
         let shown = Shown::of(self);
         match handler.render_report(&mut text, &shown) {
@@ -78,7 +77,7 @@ impl Mistake {
 impl fmt::Display for Mistake {
     /// Place, message and help in one line.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}: {}", self.at, printable(&self.message))?;
+        write!(f, "{}: {}", printable(&self.at.to_string()), printable(&self.message))?;
         match &self.help {
             Some(help) => write!(f, " {}", printable(help)),
             None => Ok(()),
@@ -96,6 +95,21 @@ pub fn render_all<'a>(mistakes: impl IntoIterator<Item = &'a Mistake>) -> String
 /// Control characters of a file must not reach a terminal; a tab stays.
 fn printable(text: &str) -> String {
     text.chars().map(|c| if c.is_control() && c != '\t' { '\u{fffd}' } else { c }).collect()
+}
+
+/// Text in lines that fit a report, broken at spaces alone: a name with a hyphen must stay whole to be found again.
+fn filled(text: &str) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    for word in printable(text).split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= TEXT_WIDTH => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines.join("\n")
 }
 
 /// What the report writer is given: one line of the file that knows its own number.
@@ -126,7 +140,7 @@ impl Shown {
             let to = bytes(column.saturating_sub(1) + width);
             LineOfFile { path: path.clone(), number, mark: (from, to - from).into(), text }
         });
-        Shown { message: printable(&mistake.message), help: mistake.help.as_deref().map(printable), path, line }
+        Shown { message: filled(&mistake.message), help: mistake.help.as_deref().map(filled), path, line }
     }
 }
 
@@ -175,5 +189,50 @@ impl miette::SourceCode for LineOfFile {
             column,
             1,
         )))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn mistake(text: &str, column: usize, width: usize) -> Mistake {
+        let at = Place { file: "designs/a/record.toml".into(), line: Some(12), column, width, text: text.into() };
+        Mistake::new(at, "This is wrong.", Some("Mend it.".into()))
+    }
+
+    #[test]
+    fn the_mark_stands_below_what_is_meant() {
+        let report = mistake("title = \"Fähre\" # ok", 9, 7).render();
+        let lines: Vec<&str> = report.lines().collect();
+        let want = [
+            "  × This is wrong.",
+            "    ╭─[designs/a/record.toml:12:9]",
+            " 12 │ title = \"Fähre\" # ok",
+            "    ·         ───────",
+            "    ╰────",
+            "  help: Mend it.",
+        ];
+        assert_eq!(lines, want);
+    }
+
+    /// A record can hold any character; those that steer a terminal (ECMA-48) must not get there.
+    #[test]
+    fn control_characters_are_shown_as_replaced() {
+        let mut mistake = mistake("title = \"\u{1b}[31mred\"", 9, 9);
+        mistake.message = "\u{1b}]0;owned\u{7} is no title.".into();
+        mistake.at.file = "designs/\u{1b}c/record.toml".into();
+        for shown in [mistake.render(), mistake.to_string()] {
+            assert!(!shown.contains(['\u{1b}', '\u{7}']), "{shown:?}");
+            assert!(shown.contains('\u{fffd}'));
+        }
+    }
+
+    #[test]
+    fn a_place_past_the_end_of_its_line_is_still_shown() {
+        for (column, width) in [(1, 1), (3, 4), (90, 90)] {
+            assert!(mistake("ab", column, width).render().contains("12 │ ab"));
+            assert!(mistake("", column, width).render().contains("record.toml:12:"));
+        }
     }
 }

@@ -1,15 +1,19 @@
 //! The known word that a misspelt one was probably meant to be.
 
-/// The candidate that takes the fewest edits, the first of equals; `None` if all are as good as unrelated,
-/// that is if more than a third of the longer word (and more than two letters) would have to change.
+/// The candidate that takes the fewest edits, the first of equals; `None` if all are as good as unrelated, see [`bearable`].
 pub(super) fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let word = word.to_lowercase();
     candidates
         .into_iter()
         .map(|candidate| (edits(&word, &candidate.to_lowercase()), candidate))
-        .filter(|(edits, candidate)| *edits <= (word.chars().count().max(candidate.chars().count()) / 3).max(2))
+        .filter(|(edits, candidate)| *edits <= bearable(word.chars().count().max(candidate.chars().count())))
         .min_by_key(|(edits, _)| *edits)
         .map(|(_, candidate)| candidate)
+}
+
+/// How many edits two words of at most so many letters bear: a third, but two in any, and one in the shortest.
+fn bearable(letters: usize) -> usize {
+    if letters <= 3 { 1 } else { (letters / 3).max(2) }
 }
 
 /// Letters to insert, remove, replace or swap with their neighbour (optimal string alignment).
@@ -55,6 +59,7 @@ mod tests {
     fn an_unrelated_word_has_no_nearest() {
         assert_eq!(nearest("thicknes", ["wood", "thickness", "kerf"]), Some("thickness"));
         assert_eq!(nearest("Kerf", ["wood", "kerf"]), Some("kerf"));
+        assert_eq!(nearest("fr", ["de", "en"]), None);
         assert_eq!(nearest("moon-cheese", ["balsa", "mahogany-true"]), None);
     }
 }

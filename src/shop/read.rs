@@ -5,6 +5,8 @@ mod layers;
 mod offers;
 mod record;
 mod settings;
+#[cfg(test)]
+mod tests;
 mod words;
 
 use std::collections::BTreeMap;
@@ -65,7 +67,7 @@ pub fn read(root: &Path) -> Result<Shop, ShopError> {
 
     let mut mistakes = Vec::new();
     let text = text_of(shop_toml, "shop.toml").unwrap_or_else(|mistake| {
-        mistakes.push(mistake);
+        mistakes.push(*mistake);
         String::new()
     });
     // A file that is no text at all has one mistake, not one for each key that is then missing.
@@ -116,12 +118,12 @@ fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistak
 }
 
 /// Text from bytes; a mistake where they are no UTF-8.
-fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Mistake> {
+fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let line = error.as_bytes().iter().take(at).filter(|b| **b == b'\n').count() + 1;
         let message = format!("{path} is no UTF-8 text: line {line} holds other bytes.");
-        Mistake::new(Place::whole(path), message, Some("Save the file with the encoding UTF-8.".into()))
+        Box::new(Mistake::new(Place::whole(path), message, Some("Save the file with the encoding UTF-8.".into())))
     })
 }
 

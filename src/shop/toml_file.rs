@@ -36,15 +36,16 @@ impl TomlFile {
     /// The table that the file is, with a mistake for every place where it is no TOML.
     pub(super) fn parse(&self) -> Spanned<DeTable<'_>> {
         let (table, errors) = DeTable::parse_recoverable(&self.text);
-        for error in errors {
-            let place = self.place(error.span().unwrap_or(0..0));
-            let mut noticed = self.noticed.borrow_mut();
-            // One slip often upsets several readings of the same line; the first names it best.
-            if place.line.is_some() && noticed.broken.last() == place.line.as_ref() {
-                continue;
-            }
+        let mut places: Vec<_> =
+            errors.iter().map(|error| (self.place(error.span().unwrap_or(0..0)), error.message())).collect();
+        places.sort_by_key(|(place, _)| (place.line, place.column));
+        // One slip often upsets several readings of the same line; the first names it best.
+        places.dedup_by_key(|(place, _)| place.line);
+        let mut noticed = self.noticed.borrow_mut();
+        for (place, message) in places {
             noticed.broken.extend(place.line);
-            noticed.mistakes.push(Mistake::new(place, sentence(error.message()), None));
+            let (message, help) = sentence(message);
+            noticed.mistakes.push(Mistake::new(place, message, help));
         }
         table
     }
@@ -69,11 +70,13 @@ impl TomlFile {
         let line_start = before.rfind('\n').map_or(0, |at| at + 1);
         let head = &before[line_start..];
         let tail = after.lines().next().unwrap_or_default();
+        // What lies behind the end of a line is shown at its last character.
+        let behind = usize::from(tail.is_empty() && !head.is_empty());
         let meant = self.text.get(start..span.end).unwrap_or_default().lines().next().unwrap_or_default();
         Place {
             file: self.path.clone(),
             line: Some(before.matches('\n').count() + 1),
-            column: head.chars().count() + 1,
+            column: head.chars().count() + 1 - behind,
             width: meant.chars().count().max(1),
             text: format!("{head}{tail}"),
         }
@@ -123,10 +126,19 @@ fn follows(text: &str, broken: usize, at: usize) -> bool {
     at == broken || header && at > broken
 }
 
-/// The parser's words as a sentence of ours.
-fn sentence(message: &str) -> String {
+/// The parser's words as a sentence of ours, and help with the usual slips.
+fn sentence(message: &str) -> (String, Option<String>) {
     let message = message.trim_end_matches('.').replace('\n', ", ");
-    format!("This is no TOML: {message}.")
+    let help = if message.starts_with("duplicate key") {
+        Some("Each key stands once in a table; leave one of them out.")
+    } else if message.contains("quoted") || message.contains("basic string") {
+        Some("Text stands between quotation marks, at both ends.")
+    } else if message.contains("table") {
+        Some("A table begins with its name in square brackets, such as [board], or [[offer]].")
+    } else {
+        None
+    };
+    (format!("This is no TOML: {message}."), help.map(str::to_owned))
 }
 
 #[cfg(test)]
@@ -154,5 +166,18 @@ mod tests {
         drop(table);
         let lines: Vec<_> = file.into_mistakes().iter().map(|m| m.at.line).collect();
         assert_eq!(lines, [Some(1), Some(3), Some(4)]);
+    }
+
+    #[test]
+    fn keys_below_a_broken_table_header_are_not_blamed() {
+        let file = TomlFile::new("a.toml", "edition = 4\n[board\nkerf = 3\n".into());
+        file.mistake(10..11, "above", None);
+        let table = file.parse();
+        drop(table);
+        file.mistake(10..11, "above", None);
+        file.mistake(26..27, "below", None);
+        file.missing(None, "missing", None);
+        let lines: Vec<_> = file.into_mistakes().iter().map(|m| m.at.line).collect();
+        assert_eq!(lines, [Some(1), Some(1), Some(2)]);
     }
 }

@@ -275,7 +275,7 @@ mod tests {
         }
         drop(table);
         assert_eq!(file.into_mistakes(), []);
-        assert_eq!(Wood::table().len(), text.matches("[[wood]]").count());
+        assert_eq!(Wood::table().len(), text.matches("\n[[wood]]").count());
         let ids: std::collections::BTreeSet<_> = Wood::table().iter().map(|wood| &wood.id).collect();
         assert_eq!(ids.len(), Wood::table().len());
         for wood in Wood::table() {

@@ -20,7 +20,7 @@ fn markdown(
     ground: &Ground,
     inside: &Inside,
     language: Option<&str>,
-) -> Result<(Option<String>, String), Mistake> {
+) -> Result<(Option<String>, String), Box<Mistake>> {
     let at = || Place::whole(&inside.path);
     let further = match language {
         None => None,
@@ -30,11 +30,11 @@ fn markdown(
             None => {
                 let message = format!("`{written}` is no further language of the shop.");
                 let help = "Add it to `languages` in shop.toml, or rename the file; the first language's file has no language in its name.";
-                return Err(Mistake::new(at(), message, Some(help.into())));
+                return Err(Box::new(Mistake::new(at(), message, Some(help.into()))));
             }
         },
     };
-    let bytes = folder.bytes(&inside.path).map_err(|refused| refused.mistake(at(), &inside.path))?;
+    let bytes = folder.bytes(&inside.path).map_err(|refused| Box::new(refused.mistake(at(), &inside.path)))?;
     Ok((further, text_of(bytes, &inside.path)?))
 }
 
@@ -51,7 +51,7 @@ pub(super) fn stories(
         match markdown(folder, ground, inside, language) {
             Ok((None, text)) => first = Some(text),
             Ok((Some(language), text)) => drop(further.insert(language, text)),
-            Err(mistake) => mistakes.push(mistake),
+            Err(mistake) => mistakes.push(*mistake),
         }
     }
     (first, further)
@@ -110,7 +110,7 @@ pub(super) fn pages(folder: &Folder, ground: &Ground, mistakes: &mut Vec<Mistake
         }
         match markdown(folder, ground, inside, language) {
             Ok((language, markdown)) => pages.push(OwnerPage { name: name.to_owned(), language, markdown }),
-            Err(mistake) => mistakes.push(mistake),
+            Err(mistake) => mistakes.push(*mistake),
         }
     }
     pages

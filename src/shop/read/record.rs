@@ -42,14 +42,14 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         Ok(bytes) => text_of(bytes, &record),
         Err(Refused::Absent) => {
             let help = "Write one, or move the folder out of designs.";
-            Err(Mistake::new(Place::whole(path), format!("{path} holds no record.toml."), Some(help.into())))
+            Err(Box::new(Mistake::new(Place::whole(path), format!("{path} holds no record.toml."), Some(help.into()))))
         }
-        Err(refused) => Err(refused.mistake(Place::whole(&record), &record)),
+        Err(refused) => Err(Box::new(refused.mistake(Place::whole(&record), &record))),
     };
     let text = match text {
         Ok(text) => text,
         Err(mistake) => {
-            mistakes.push(mistake);
+            mistakes.push(*mistake);
             return (Entry { slug: inside.name.clone(), status: None, design: None, mistakes }, Vec::new());
         }
     };
@@ -130,10 +130,7 @@ fn read_table(
 }
 
 fn board(fields: &Fields, ground: &Ground) -> Option<Board> {
-    let Some(fields) = fields.need("board", "{ wood = \"birch-plywood\", thickness = \"6 mm\" }")?.table("[board]")
-    else {
-        return None;
-    };
+    let fields = fields.need("board", "{ wood = \"birch-plywood\", thickness = \"6 mm\" }")?.table("[board]")?;
     let wood = fields.need("wood", "\"birch-plywood\"").and_then(|item| wood(&item, ground));
     let thickness = fields.need("thickness", "\"6 mm\"").and_then(|item| item.length_mm(Least::MoreThanZero));
     let kerf = fields.get("kerf").map_or(Some(KERF_MM), |item| item.length_mm(Least::Zero));
@@ -221,14 +218,14 @@ fn drawing_text(
         Ok(bytes) => text_of(bytes, path),
         Err(Refused::Absent) => {
             let help = "Save the drawing under this name, or name another with `file` in [drawing].";
-            Err(Mistake::new(at(path.to_owned()), format!("There is no drawing {path}."), Some(help.into())))
+            Err(Box::new(Mistake::new(at(path.to_owned()), format!("There is no drawing {path}."), Some(help.into()))))
         }
-        Err(refused) => Err(refused.mistake(at(path.to_owned()), path)),
+        Err(refused) => Err(Box::new(refused.mistake(at(path.to_owned()), path))),
     };
     match text {
         Ok(text) => Some((path.to_owned(), text)),
         Err(mistake) => {
-            record.file().note(mistake);
+            record.file().note(*mistake);
             None
         }
     }

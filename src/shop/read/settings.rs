@@ -136,43 +136,54 @@ fn each_once<T: Copy + PartialEq>(item: &Item, words: &[(&str, T)], least: usize
         return None;
     }
     let mut found = Vec::new();
+    let mut sound = true;
     for item in &items {
-        let word = item.word(words)?;
-        if found.contains(&word) {
-            item.wrong(format!("{} stands here twice.", item.written()), "Leave one out.");
-            return None;
+        match item.word(words) {
+            Some(word) if !found.contains(&word) => found.push(word),
+            Some(_) => {
+                item.wrong(format!("{} stands here twice.", item.written()), "Leave one out.");
+                sound = false;
+            }
+            None => sound = false,
         }
-        found.push(word);
     }
-    Some(found)
+    sound.then_some(found)
 }
 
 /// Language tags by BCP 47 in their usual spelling, the first that of the shop's root.
 fn languages(item: &Item) -> Option<Vec<String>> {
     let items = item.items()?;
-    let mut tags = Vec::new();
-    for item in &items {
-        let text = item.text()?;
-        // RFC 5646, 2.2.1: no language is registered whose subtag has more than three letters.
-        let tag = text.parse::<LanguageIdentifier>().ok().filter(|tag| (2..=3).contains(&tag.language.as_str().len()));
-        let Some(tag) = tag.map(|tag| tag.to_string()).filter(|tag| tag.eq_ignore_ascii_case(&text)) else {
-            item.wrong(
-                format!("`{text}` is no language tag."),
-                "Write one of BCP 47, such as \"en\", \"de\" or \"pt-BR\".",
-            );
-            return None;
-        };
-        if tags.contains(&tag) {
-            item.wrong(format!("`{tag}` stands here twice."), "Leave one out.");
-            return None;
-        }
-        tags.push(tag);
-    }
-    if tags.is_empty() {
+    if items.is_empty() {
         item.wrong("`languages` is empty.", "Name at least one, such as \"en\".");
         return None;
     }
-    Some(tags)
+    let mut tags = Vec::new();
+    let mut sound = true;
+    for item in &items {
+        match language(item) {
+            Some(tag) if !tags.contains(&tag) => tags.push(tag),
+            Some(tag) => {
+                item.wrong(format!("`{tag}` stands here twice."), "Leave one out.");
+                sound = false;
+            }
+            None => sound = false,
+        }
+    }
+    sound.then_some(tags)
+}
+
+fn language(item: &Item) -> Option<String> {
+    let text = item.text()?;
+    // RFC 5646, 2.2.1: no language is registered whose subtag has more than three letters.
+    let tag = text.parse::<LanguageIdentifier>().ok().filter(|tag| (2..=3).contains(&tag.language.as_str().len()));
+    let tag = tag.map(|tag| tag.to_string()).filter(|tag| tag.eq_ignore_ascii_case(&text));
+    if tag.is_none() {
+        item.wrong(
+            format!("`{text}` is no language tag."),
+            "Write one of BCP 47, such as \"en\", \"de\" or \"pt-BR\".",
+        );
+    }
+    tag
 }
 
 /// Whether text can stand in an address as it is: RFC 3986 leaves out blanks, quotation marks and a few more.
