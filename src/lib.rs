@@ -10,6 +10,7 @@ pub mod colour;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
+pub mod handbook;
 pub mod inmost;
 pub mod paint;
 pub mod pictures;
