@@ -15,7 +15,10 @@ pub(super) enum Paint<'a> {
     /// `currentColor`: that of the element which uses it.
     Current,
     /// A gradient or pattern, and what stands in where there is none of that id.
-    Server { id: &'a str, instead: Option<Rgb> },
+    Server {
+        id: &'a str,
+        instead: Option<Rgb>,
+    },
     /// The fill of the `use` around.
     ContextFill,
     /// The stroke of the `use` around.
@@ -132,8 +135,15 @@ mod tests {
     fn one_colour_has_many_spellings() {
         let forest = Some(Rgb::new(0x22, 0x8b, 0x22));
         for text in [
-            "forestgreen", "ForestGreen", "#228B22", "#228b22ff", "rgb(34,139,34)", "rgb(34 139 34)",
-            "rgba(34, 139, 34, 1)", "rgb(13.3%, 54.5%, 13.3%)", " #228b22 icc-color(press, 1, 2)",
+            "forestgreen",
+            "ForestGreen",
+            "#228B22",
+            "#228b22ff",
+            "rgb(34,139,34)",
+            "rgb(34 139 34)",
+            "rgba(34, 139, 34, 1)",
+            "rgb(13.3%, 54.5%, 13.3%)",
+            " #228b22 icc-color(press, 1, 2)",
         ] {
             assert_eq!(plain(text), forest, "{text}");
         }
@@ -147,10 +157,7 @@ mod tests {
         assert_eq!(read("none").unwrap().0, Paint::None);
         assert_eq!(read("rgba(1,2,3,0)").unwrap().0, Paint::None);
         assert_eq!(read("currentColor").unwrap().0, Paint::Current);
-        assert_eq!(
-            read("url('#g') red").unwrap().0,
-            Paint::Server { id: "g", instead: Some(Rgb::new(255, 0, 0)) }
-        );
+        assert_eq!(read("url('#g') red").unwrap().0, Paint::Server { id: "g", instead: Some(Rgb::new(255, 0, 0)) });
         assert!(read("reddish").is_none() && read("#12345").is_none() && read("").is_none());
     }
 }

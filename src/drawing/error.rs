@@ -86,7 +86,9 @@ pub enum DrawingError {
     #[error("{0}")]
     BadNumber(Box<Fault>),
     /// The record states a width, but the drawing has neither a `viewBox` nor a width that it could scale.
-    #[error("{place}: the record states the drawing's width, but <svg> has neither `viewBox` nor `width` to measure it by")]
+    #[error(
+        "{place}: the record states the drawing's width, but <svg> has neither `viewBox` nor `width` to measure it by"
+    )]
     NoViewport {
         /// Where the `svg` element starts.
         place: Place,

@@ -89,8 +89,7 @@ impl std::fmt::Display for Selector {
                 let words = [("id", id), ("label", label), ("class", class)];
                 let words = words.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
                 let colours = [("stroke", stroke), ("fill", fill)];
-                let colours =
-                    colours.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
+                let colours = colours.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
                 write!(f, "{{ {} }}", words.chain(colours).collect::<Vec<_>>().join(", "))
             }
         }
@@ -189,6 +188,7 @@ impl std::fmt::Display for Contents {
 }
 
 mod arc;
+mod bends;
 mod colours;
 mod error;
 mod flatten;

@@ -81,9 +81,14 @@ mod tests {
 
     #[test]
     fn numbers_end_where_they_end() {
-        for (text, number, at) in
-            [("12 3", 12.0, 2), ("-.5.5", -0.5, 3), ("1e2em", 100.0, 3), ("1em", 1.0, 1), (" +3.mm", 3.0, 4), ("2E-1,", 0.2, 4)]
-        {
+        for (text, number, at) in [
+            ("12 3", 12.0, 2),
+            ("-.5.5", -0.5, 3),
+            ("1e2em", 100.0, 3),
+            ("1em", 1.0, 1),
+            (" +3.mm", 3.0, 4),
+            ("2E-1,", 0.2, 4),
+        ] {
             let mut numbers = Numbers::new(text);
             assert_eq!((numbers.number(), numbers.at), (Ok(number), at), "{text}");
         }

@@ -150,11 +150,13 @@ mod tests {
     #[test]
     fn mistakes_are_told_with_their_byte() {
         let mut bytes = Vec::new();
-        for data in ["M10 10 L 60 ten", "M10 10 L 60", "L 5 5", "M0 0 X 5", "M0 0 A5 5 0 2 0 9 9", "M0 0Z5 5", "é", "M1e999 0"] {
+        for data in
+            ["M10 10 L 60 ten", "M10 10 L 60", "L 5 5", "M0 0 X 5", "M0 0 A5 5 0 2 0 9 9", "M0 0Z5 5", "é", "M1e999 0"]
+        {
             let mut pen = Pen::new(Affine::IDENTITY, 0.01, 100);
             bytes.push(draw(data, &mut pen).unwrap_err().byte);
         }
-        assert_eq!(bytes, [12, 11, 0, 5, 13, 5, 0, 1]);
+        assert_eq!(bytes, [12, 11, 0, 5, 12, 5, 0, 1]);
         let mut pen = Pen::new(Affine::IDENTITY, 0.01, 100);
         assert_eq!(draw("", &mut pen), Ok(()));
     }

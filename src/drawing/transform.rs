@@ -23,8 +23,7 @@ pub(super) fn read(text: &str) -> Result<Affine, Bad> {
             return Err(Bad::new(text.len(), "a closing parenthesis is missing"));
         };
         let arguments = arguments(text, open + 1, close)?;
-        all *= function(text[at..open].trim_end(), &arguments)
-            .map_err(|reason| Bad::new(at, reason))?;
+        all *= function(text[at..open].trim_end(), &arguments).map_err(|reason| Bad::new(at, reason))?;
         at = skip_separators(text, close + 1);
     }
     if all.as_coeffs().iter().all(|c| c.is_finite()) {
@@ -71,7 +70,7 @@ impl Argument<'_> {
 
     fn length(&self) -> Result<f64, String> {
         match Length::read(&format!("{}{}", self.number, self.unit)) {
-            Ok(Length::Px(px)) => Ok(px),
+            Ok(Length::Absolute { px, .. }) => Ok(px),
             Ok(Length::Percent(_)) => Err("a percentage of a box is not read here; give a length".into()),
             Err(bad) => Err(bad.reason),
         }

@@ -27,20 +27,32 @@ pub(super) struct Tree<'a> {
 pub(super) fn parse(svg: &str) -> Result<Document<'_>, DrawingError> {
     let entities = entity_bytes(svg);
     if entities > MOST_ENTITY_BYTES {
-        return Err(DrawingError::TooMuch { what: "bytes once its entities are written out", limit: MOST_ENTITY_BYTES });
+        return Err(DrawingError::TooMuch {
+            what: "bytes once its entities are written out",
+            limit: MOST_ENTITY_BYTES,
+        });
     }
     let options = ParsingOptions { allow_dtd: true, nodes_limit: MOST_NODES, ..ParsingOptions::default() };
     Document::parse_with_options(svg, options).map_err(|error| match error {
         roxmltree::Error::NodesLimitReached => DrawingError::TooMuch { what: "XML nodes", limit: MOST_NODES as usize },
         _ => {
             let at = error.pos();
-            let place = Place { line: at.row as usize, column: at.col as usize };
+            let place = match error {
+                roxmltree::Error::UnexpectedEndOfStream => end_of(svg),
+                _ => Place { line: at.row as usize, column: at.col as usize },
+            };
             let message = error.to_string();
             // The parser ends its sentence with the place, which stands at the front already.
             let message = message.rsplit_once(" at ").map_or(message.as_str(), |(what, _)| what).to_owned();
             DrawingError::NotXml { place, message }
         }
     })
+}
+
+/// Where a text ends.
+fn end_of(text: &str) -> Place {
+    let last = text.rfind('\n').map_or(text, |newline| &text[newline + 1..]);
+    Place { line: text.matches('\n').count() + 1, column: last.chars().count() + 1 }
 }
 
 /// The most that entities could unfold to, a loose bound: each reference at most the whole document type, and
@@ -59,7 +71,8 @@ fn entity_bytes(svg: &str) -> usize {
 pub(super) fn style_text(doc: &Document) -> String {
     let mut all = String::new();
     for style in doc.descendants().filter(|n| n.is_element() && n.tag_name().name() == "style") {
-        let css = style.attribute("type").is_none_or(|t| t.trim().is_empty() || t.trim().eq_ignore_ascii_case("text/css"));
+        let css =
+            style.attribute("type").is_none_or(|t| t.trim().is_empty() || t.trim().eq_ignore_ascii_case("text/css"));
         let media = style.attribute("media").unwrap_or("all").to_ascii_lowercase();
         if css && (media.trim().is_empty() || media.contains("all") || media.contains("screen")) {
             for text in style.children().filter_map(|n| n.text().filter(|_| n.is_text())) {
@@ -125,7 +138,9 @@ impl<'a> Tree<'a> {
             .attribute_node(attribute)
             .filter(|a| element.attribute("style").is_none() && a.range_value().len() == a.value().len());
         let place = match written {
-            Some(attribute) => self.place_of_byte(attribute.range_value().start + bad.byte.min(attribute.value().len())),
+            Some(attribute) => {
+                self.place_of_byte(attribute.range_value().start + bad.byte.min(attribute.value().len()))
+            }
             None => self.place(element),
         };
         Box::new(Fault {
