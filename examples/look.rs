@@ -15,7 +15,8 @@ fn main() {
     let wood = args.get(1).cloned().unwrap_or_else(|| "maple-plywood".into());
     let chosen: Vec<&str> = args.iter().skip(2).map(String::as_str).collect();
     let started = Instant::now();
-    let scene = scenes::landscape("sample-landscape", &wood, 300.0, 190.0, 16, 12, true);
+    let painted = std::env::var_os("UNPAINTED").is_none();
+    let scene = scenes::landscape("sample-landscape", &wood, 300.0, 190.0, 16, 12, painted);
     eprintln!("{} pieces, {} cells, made in {:?}", scene.board.pieces.len(), scene.plan.as_ref().map_or(0, |p| p.cells.len()), started.elapsed());
     scene.with(true, |subject| {
         let mut studio = Studio::new(subject);

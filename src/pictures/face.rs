@@ -59,30 +59,31 @@ impl Ground {
         let angle = 0.5 * seed.signed(0);
         Ground {
             brush: Noise::new(seed.named("brush"), Shape { along_mm: 42.0, across_mm: 1.5, octaves: 3, gain: 0.7 }, reach_mm * 1.5, pixel_mm),
-            tooth: Noise::new(seed.named("tooth"), Shape { along_mm: 0.9, across_mm: 0.9, octaves: 2, gain: 0.8 }, reach_mm, pixel_mm),
+            tooth: Noise::new(seed.named("tooth"), Shape { along_mm: 0.46, across_mm: 0.46, octaves: 3, gain: 0.95 }, reach_mm, pixel_mm),
             thin: Noise::new(seed.named("thin"), Shape::long(30.0, 12.0, 3), reach_mm, pixel_mm),
             turn: [libm::cosf(angle), libm::sinf(angle)],
         }
     }
 
-    /// Height of the dried ground at a place, about unit spread.
-    fn relief(&self, x: f32, y: f32) -> f32 {
+    /// Height of the dried ground at a place: brush marks, and tooth of unit spread.
+    fn relief(&self, x: f32, y: f32) -> [f32; 2] {
         let u = x * self.turn[0] + y * self.turn[1];
         let v = y * self.turn[0] - x * self.turn[1];
-        0.55 * self.brush.at(u, v) + 0.75 * self.tooth.at(x, y)
+        [self.brush.at(u, v), self.tooth.at(x, y)]
     }
 
     /// Colour in the light and hollowness at a place.
     fn at(&self, timber: &Timber, x: f32, y: f32) -> (Light, f32) {
         let here = self.relief(x, y);
         // Light from the upper left: what rises towards it is brighter.
-        let step = 0.22;
-        let slope = self.relief(x + 0.6 * step, y + 0.8 * step) - here;
+        let step = 0.16;
+        let there = self.relief(x + 0.6 * step, y + 0.8 * step);
+        let slope = 0.55 * (there[0] - here[0]) + 0.6 * (there[1] - here[1]);
         let thin = self.thin.at(x, y);
         let through = (0.11 + 0.025 * thin).clamp(0.04, 0.2);
         let wood = timber.colour(timber.slow_tone(x, y));
         let colour = linear::mix(linear::of(GESSO), wood, through);
-        (linear::scale(colour, 1.0 - (0.035 * slope).clamp(-0.05, 0.05)), -here)
+        (linear::scale(colour, 1.0 - (0.035 * slope).clamp(-0.05, 0.05)), -here[1] - 0.15 * here[0])
     }
 }
 

@@ -106,7 +106,7 @@ fn meet([a, b]: [Point; 2], [c, d]: [Point; 2]) -> bool {
 }
 
 /// Whether a point lies inside a face, by the sides that a ray to the right crosses.
-fn inside(p: Point, face: &Face) -> bool {
+pub(super) fn inside(p: Point, face: &Face) -> bool {
     let mut odd = false;
     for ring in face.rings() {
         for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {

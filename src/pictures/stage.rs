@@ -19,7 +19,7 @@ use crate::shape::{Face, Point};
 /// One thing on the table.
 #[derive(Clone, Debug)]
 pub struct Thing<'a> {
-    /// Its outlines as drawn, mm.
+    /// Its outlines before it was moved, mm: as drawn where pieces lie together, after the kerf where they lie apart.
     pub faces: &'a [Face],
     /// Where it lies.
     pub place: Place,
@@ -135,13 +135,13 @@ impl Stage<'_> {
     fn side(&self, depth: f32, x: f32, y: f32, facing: [f32; 2], grain: &Noise, table: &Table) -> Light {
         let along = x * -facing[1] + y * facing[0];
         let streak = grain.at(along * 1.6, depth * 0.6);
-        let mut tone = 0.50 + 0.06 * streak;
+        let mut tone = 0.52 + 0.06 * streak;
         if self.sides.plies > 1 {
             let at = depth * self.sides.plies as f32;
             let within = at - at.floor();
             // Every other ply shows its end grain, which chars darker; glue lines are darkest.
             let end = (at as u32) % 2 == 1;
-            tone *= if end { 0.52 } else { 1.12 };
+            tone *= if end { 0.46 } else { 1.25 };
             let glue = within.min(1.0 - within);
             tone *= 1.0 - 0.35 * exp(-glue * glue / 0.006);
         } else {
@@ -178,8 +178,7 @@ struct First<'a> {
 
 impl First<'_> {
     fn band(&self, rows: Range<usize>, out: &mut [Light], silhouette: &mut [u8]) {
-        let frame = &self.stage.frame;
-        let wide = frame.width;
+        let wide = self.stage.frame.width;
         let mut solid = vec![0.0_f32; out.len()];
         let mut cover = Coverage::default();
         for (n, (outline, thing)) in self.outlines.iter().zip(&self.stage.things).enumerate() {
@@ -187,10 +186,30 @@ impl First<'_> {
                 self.thing(n, thing, &cover, rows.start, out, &mut solid);
             }
         }
+        if !self.boards.is_empty() {
+            self.close(&rows, out, &mut solid);
+        }
         self.edges(&rows, out, &solid);
-        self.kerf(&rows, out, &mut solid);
         for (shape, share) in silhouette.iter_mut().zip(&solid) {
             *shape = (share.min(1.0) * 255.0 + 0.5) as u8;
+        }
+    }
+
+    /// Pieces that lie together leave no pixel open inside their board, whatever their outlines' thinning did.
+    fn close(&self, rows: &Range<usize>, out: &mut [Light], solid: &mut [f32]) {
+        let wide = self.stage.frame.width;
+        let mut inside = vec![0.0_f32; out.len()];
+        let mut cover = Coverage::default();
+        for board in self.boards {
+            if cover.take(board, rows.clone(), wide) {
+                cover.each(|column, row, share| inside[(row - rows.start) * wide + column] += share);
+            }
+        }
+        for ((pixel, share), inside) in out.iter_mut().zip(solid).zip(inside) {
+            if *share > 0.0 {
+                *pixel = linear::scale(*pixel, inside.min(1.0) / *share);
+                *share = inside.min(1.0);
+            }
         }
     }
 
@@ -221,70 +240,68 @@ impl First<'_> {
         });
     }
 
-    /// Scorch and rounding along every edge.
+    /// Kerf, scorch and rounding along every edge.
     fn edges(&self, rows: &Range<usize>, out: &mut [Light], solid: &[f32]) {
         let frame = &self.stage.frame;
         let px_mm = frame.pixel_mm();
         let reach = EDGE_REACH_MM / px_mm;
-        let sides: Vec<Side> = self
-            .outlines
-            .iter()
-            .filter(|o| o.max[1] + reach >= rows.start as f32 && o.min[1] - reach <= rows.end as f32)
-            .flat_map(Outline::sides)
-            .collect();
-        let near = Nearest::new(&sides, rows.clone(), frame.width, reach);
+        let near = Nearest::new(&sides_near(self.outlines, rows, reach), rows.clone(), frame.width, reach);
+        let rim = (!self.boards.is_empty())
+            .then(|| Nearest::new(&sides_near(self.boards, rows, reach), rows.clone(), frame.width, reach));
+        // Together, pieces are drawn to their shared line and the kerf is laid over it; apart, they end where the kerf did.
+        let half = if self.boards.is_empty() { 0.0 } else { (0.5 * self.stage.kerf_mm) as f32 };
         for (at, pixel) in out.iter_mut().enumerate() {
             if solid[at] <= 0.0 || near.square[at] >= reach * reach {
                 continue;
             }
             let length = near.square[at].sqrt();
-            let d = length * px_mm;
-            let (x, y) = (frame.x_mm(at % frame.width), frame.y_mm(rows.start + at / frame.width));
-            // The beam lingers here and hurries there: the brown along a cut is never one line.
-            let linger = (0.62 + 0.34 * self.burn.at(x, y)).clamp(0.10, 1.3);
-            let scorch = (linger * (0.42 * exp(-d / 0.20) + 0.10 * exp(-d / 0.6))).min(0.9);
-            let mut light = [1.0 - 0.50 * scorch, 1.0 - 0.68 * scorch, 1.0 - 0.80 * scorch];
-            let s = (1.0 - d / 0.5).max(0.0);
-            let slope = s * s;
-            if length > 1e-3 {
+            let place = [frame.x_mm(at % frame.width), frame.y_mm(rows.start + at / frame.width)];
+            // Where the nearest edge is the rim of the board, there is no kerf beside it.
+            let cut = rim.as_ref().map_or(0.0, |rim| linear::smoothstep(0.2, 1.4, rim.square[at].sqrt() - length));
+            let facing = if length > 1e-3 {
                 let towards = near.towards[at];
-                let facing = (towards[0] * LIGHT[0] + towards[1] * LIGHT[1]) / length;
-                light = linear::scale(light, 1.0 + slope * if facing > 0.0 { 0.22 * facing } else { 0.34 * facing });
-                let glint = self.stage.gloss * slope * facing.max(0.0) * facing.max(0.0);
-                for c in 0..3 {
-                    pixel[c] = pixel[c] * light[c] + 0.16 * glint * solid[at];
-                }
+                (towards[0] * LIGHT[0] + towards[1] * LIGHT[1]) / length * linear::smoothstep(0.0, 0.7, length)
             } else {
-                *pixel = linear::times(*pixel, light);
+                0.0
+            };
+            let d = (length * px_mm - half * cut).max(0.2 * px_mm);
+            self.edge(pixel, place, d, facing, solid[at]);
+            if cut > 0.0 && half > 0.0 {
+                // A slot seen through pixels: its width blurred by theirs. The rounded rims fall into its shade.
+                let wide = (half + 0.03) / px_mm;
+                let share = cut * (rises((length + wide) / 0.55) - rises((length - wide) / 0.55));
+                // Seen from the lower right, the upper left wall of the slot shows before the dark does.
+                let wall = (facing.max(0.0) * exp(-(half - length * px_mm).max(0.0) / 0.05) * 0.06).min(0.1);
+                let kerf = linear::mix(KERF, self.stage.sides.wood, wall);
+                let kerf = linear::scale(kerf, solid[at]);
+                *pixel = linear::mix(*pixel, kerf, share);
             }
         }
     }
 
-    /// Fills what the pieces leave open inside a board with the dark of the kerf.
-    fn kerf(&self, rows: &Range<usize>, out: &mut [Light], solid: &mut [f32]) {
-        if self.boards.is_empty() {
-            return;
-        }
-        let frame = &self.stage.frame;
-        let mut inside = vec![0.0_f32; out.len()];
-        let mut cover = Coverage::default();
-        for board in self.boards {
-            if cover.take(board, rows.clone(), frame.width) {
-                cover.each(|column, row, share| inside[(row - rows.start) * frame.width + column] += share);
-            }
-        }
-        let sides: Vec<Side> = self.boards.iter().flat_map(Outline::sides).collect();
-        let half = (0.5 * self.stage.kerf_mm * frame.px_per_mm) as f32;
-        // The rim of the board lost half a kerf too, and there it is open table.
-        let reach = half + 1.0;
-        let near = Nearest::new(&sides, rows.clone(), frame.width, reach);
-        for (at, pixel) in out.iter_mut().enumerate() {
-            let rim = linear::smoothstep(half * 0.8, reach, near.square[at].sqrt());
-            let open = (inside[at].min(1.0) - solid[at]).max(0.0) * rim;
-            if open > 0.0 {
-                *pixel = [pixel[0] + open * KERF[0], pixel[1] + open * KERF[1], pixel[2] + open * KERF[2]];
-                solid[at] += open;
-            }
-        }
+    /// One pixel of a face at a distance from its edge, which faces the light by so much.
+    fn edge(&self, pixel: &mut Light, place: [f32; 2], d: f32, facing: f32, solid: f32) {
+        // The beam lingers here and hurries there: the brown along a cut is never one line.
+        let linger = (0.62 + 0.34 * self.burn.at(place[0], place[1])).clamp(0.10, 1.3);
+        let scorch = (linger * (0.50 * exp(-d / 0.22) + 0.12 * exp(-d / 0.7))).min(0.9);
+        let s = (1.0 - d / 0.55).max(0.0);
+        let slope = s * s;
+        let bent = 1.0 + slope * if facing > 0.0 { 0.32 * facing } else { 0.44 * facing };
+        let glint = 0.16 * self.stage.gloss * slope * facing.max(0.0) * facing.max(0.0) * solid;
+        let light = [bent * (1.0 - 0.50 * scorch), bent * (1.0 - 0.68 * scorch), bent * (1.0 - 0.80 * scorch)];
+        *pixel = std::array::from_fn(|c| pixel[c] * light[c] + glint);
     }
+}
+
+fn sides_near(outlines: &[Outline], rows: &Range<usize>, reach: f32) -> Vec<Side> {
+    outlines
+        .iter()
+        .filter(|o| o.max[1] + reach >= rows.start as f32 && o.min[1] - reach <= rows.end as f32)
+        .flat_map(Outline::sides)
+        .collect()
+}
+
+/// About the normal distribution's integral (logistic, within 0.01).
+fn rises(z: f32) -> f32 {
+    1.0 / (1.0 + exp(-1.702 * z))
 }

@@ -166,7 +166,7 @@ impl<'a> Studio<'a> {
         let apart = places.is_some();
         let things = match places {
             Some(places) => self.cut.iter().zip(places).map(|(faces, place)| Thing { faces, place }).collect(),
-            None if cuts => self.cut.iter().map(|faces| home(faces)).collect(),
+            None if cuts => self.subject.board.pieces.iter().map(|p| home(std::slice::from_ref(&p.face))).collect(),
             None => self.outlines.iter().map(|face| home(std::slice::from_ref(*face))).collect(),
         };
         let tone = linear::mix(linear::of(wood.tones[0]), linear::of(wood.tones[1]), 0.35);

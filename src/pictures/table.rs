@@ -13,7 +13,7 @@ use crate::shape::{Face, Point, Rgb};
 /// The quiet paper colour that all pictures lie on. Own choice.
 pub const GROUND: Rgb = Rgb::new(0xef, 0xe9, 0xdd);
 /// Where the sides of a thing 1 mm thick end in the picture, mm: it is seen a little from the lower right.
-pub const LEAN: [f32; 2] = [0.13, 0.21];
+pub const LEAN: [f32; 2] = [0.15, 0.27];
 
 /// The table with its shadows.
 #[derive(Debug)]

@@ -6,7 +6,9 @@
 
 use super::linear::{Light, exp, smoothstep};
 use super::noise::{Noise, Seed, Shape};
+use super::loosen::inside;
 use crate::paint::Cell;
+use crate::shape::{Extent, Point};
 
 /// The noises that all washes of a picture draw from, each at places of its own.
 #[derive(Debug)]
@@ -29,7 +31,7 @@ impl Water {
             slow: noise("slow", Shape::round(40.0, 2)),
             mid: noise("mid", Shape { along_mm: 13.0, across_mm: 11.0, octaves: 3, gain: 0.55 }),
             crinkle: noise("crinkle", Shape { along_mm: 9.0, across_mm: 9.0, octaves: 5, gain: 0.62 }),
-            grain: noise("grain", Shape { along_mm: 0.7, across_mm: 0.7, octaves: 2, gain: 0.8 }),
+            grain: noise("grain", Shape { along_mm: 0.38, across_mm: 0.38, octaves: 3, gain: 0.95 }),
             apart: noise("apart", Shape::round(22.0, 2)),
             rim: noise("rim", Shape::round(7.0, 2)),
         }
@@ -66,6 +68,16 @@ pub struct Wash {
 /// Amount of pigment that gives a paint's own colour on average.
 const FULL: f32 = 0.90;
 
+/// A place inside a cell: the first of some tried in its box.
+fn within(cell: &Cell, seed: Seed) -> Option<[f32; 2]> {
+    let around = Extent::of(&cell.face.outer)?;
+    (0..12).find_map(|n| {
+        let x = around.min.x + around.width_mm() * f64::from(seed.unit(2 * n));
+        let y = around.min.y + around.height_mm() * f64::from(seed.unit(2 * n + 1));
+        inside(Point::new(x, y), &cell.face).then_some([x as f32, y as f32])
+    })
+}
+
 impl Wash {
     /// The wash of a cell; `paint` is the paint's colour and `ground` the ground's, `kind` the paint's index.
     pub fn new(seed: Seed, number: usize, kind: usize, cell: &Cell, paint: Light, ground: Light) -> Wash {
@@ -74,7 +86,7 @@ impl Wash {
         let ln_through: Light = std::array::from_fn(|c| libm::logf((paint[c] / ground[c]).clamp(0.035, 0.985)));
         // Pale washes vary more in pigment to be seen to vary at all.
         let weight = -(0.3 * ln_through[0] + 0.5 * ln_through[1] + 0.2 * ln_through[2]);
-        let swing = (1.05 - 0.22 * weight).clamp(0.55, 1.0) * (0.8 + 0.4 * seed.unit(1));
+        let swing = (1.35 - 0.40 * weight).clamp(0.6, 1.3) * (0.8 + 0.4 * seed.unit(1));
         let angle = std::f32::consts::TAU * seed.unit(2);
         let area = (cell.area_mm2 as f32).max(1.0);
         let size = area.sqrt();
@@ -85,16 +97,16 @@ impl Wash {
         let mut blooms = Vec::new();
         let expected = area / 1500.0 + 0.25;
         let count = (expected * (0.4 + 1.2 * seed.unit(5))) as usize;
-        for n in 0..count.min(5) {
-            let way = std::f32::consts::TAU * seed.unit(20 + n);
-            let far = size * 0.55 * seed.unit(30 + n);
+        for n in 0..count.min(6) {
+            let Some(at) = within(cell, seed.numbered(20 + n)) else { continue };
+            let large = seed.unit(40 + n);
             blooms.push(Bloom {
-                at: [centre[0] + far * libm::cosf(way), centre[1] + far * 0.7 * libm::sinf(way)],
-                radius_mm: (0.35 + 0.65 * seed.unit(40 + n)) * (room * 1.2).clamp(2.0, 15.0),
-                depth: 0.5 + 0.5 * seed.unit(50 + n),
+                at,
+                radius_mm: (0.25 + 0.75 * large * large) * (room * 1.3).clamp(2.0, 15.0),
+                depth: 0.55 + 0.45 * seed.unit(50 + n),
             });
         }
-        let parting = 0.10 * (0.4 + 0.6 * paint_seed.unit(1));
+        let parting = 0.05 * (0.4 + 0.6 * paint_seed.unit(1));
         let way = std::f32::consts::TAU * paint_seed.unit(2);
         Wash {
             ln_through,
@@ -105,8 +117,8 @@ impl Wash {
             fade: [fade * libm::cosf(fade_angle), fade * libm::sinf(fade_angle)],
             full: FULL * (0.94 + 0.12 * seed.unit(8)),
             swing,
-            granular: 0.05 + 0.10 * paint_seed.unit(3),
-            rim: 0.26 + 0.24 * seed.unit(9),
+            granular: 0.024 + 0.050 * paint_seed.unit(3),
+            rim: 0.34 + 0.26 * seed.unit(9),
             front: seed.signed(10) * 0.7,
             blooms,
         }
@@ -121,10 +133,10 @@ impl Wash {
         let mid = water.mid.at(u, v);
         let crinkle = water.crinkle.at(u, v);
         let fade = (dx * self.fade[0] + dy * self.fade[1]).clamp(-0.4, 0.4);
-        let mut d = 1.0 + self.swing * (0.19 * slow + 0.10 * mid + 0.035 * crinkle) + fade;
+        let mut d = 1.0 + self.swing * (0.20 * slow + 0.085 * mid + 0.02 * crinkle) + fade;
         // A drying front: a soft slope of pigment on the wet side, a crinkled edge towards the dry one.
         let front = slow + 0.30 * crinkle - self.front;
-        d += self.swing * if front > 0.0 { 0.15 * exp(-front / 0.20) - 0.05 } else { 0.15 * exp(front / 0.03) - 0.05 * exp(front / 0.05) };
+        d += self.swing * if front > 0.0 { 0.24 * exp(-front / 0.16) - 0.07 * exp(-front / 1.2) } else { 0.24 * exp(front / 0.045) - 0.07 * exp(front / 0.06) };
         for bloom in &self.blooms {
             let (bx, by) = (x - bloom.at[0], y - bloom.at[1]);
             let far = (bx * bx + by * by).sqrt();
@@ -137,20 +149,20 @@ impl Wash {
             d += bloom.depth
                 * self.swing
                 * if edge < 0.0 {
-                    0.34 * exp(edge / (0.5 * scale)) - 0.26 * (1.0 - exp(edge / (2.5 * scale))) * (0.8 + 0.25 * mid)
+                    0.40 * exp(edge / (0.55 * scale)) - 0.34 * (1.0 - exp(edge / (2.2 * scale))) * (0.8 + 0.25 * mid)
                 } else {
-                    0.34 * exp(-edge / (0.16 * scale))
+                    0.40 * exp(-edge / (0.20 * scale))
                 };
         }
         let rim = water.rim.at(v, u);
         let settled = self.rim * (0.75 + 0.45 * rim).max(0.05);
         let slope = (1.0 - border_mm / 6.0).max(0.0);
-        d += settled * exp(-border_mm / 0.42) + 0.14 * slope * slope * slope;
+        d += settled * exp(-border_mm / 0.5) + 0.20 * slope * slope * slope;
         // A little less just inside the dark rim, from where its pigment came.
         let inside = (border_mm - 1.5) / 0.9;
         d -= 0.16 * settled * exp(-inside * inside);
         let grain = water.grain.at(u, v);
-        d *= 1.0 + self.granular * (0.8 * grain + 0.9 * hollow);
+        d *= 1.0 + self.granular * (grain + 0.8 * hollow);
         (self.full * d.max(0.12), water.apart.at(u, v))
     }
 

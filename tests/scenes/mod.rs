@@ -87,6 +87,17 @@ fn circle(x: f64, y: f64, r: f64) -> Contour {
         .collect()
 }
 
+fn holds(face: &Face, p: Point) -> bool {
+    let ring = &face.outer;
+    let mut odd = false;
+    for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        if (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x) {
+            odd = !odd;
+        }
+    }
+    odd
+}
+
 /// Rounded rectangle from the origin.
 fn rounded(w: f64, h: f64, r: f64) -> Contour {
     let mut out = Vec::new();
@@ -164,21 +175,27 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
             [0.21 * w + r * libm::cos(a), 0.70 * h + r * libm::sin(a)]
         })
         .collect();
-    let style = StrokeStyle::new(kerf).line_join(LineJoin::Round(0.1)).start_cap(LineCap::Butt).end_cap(LineCap::Butt);
     let star_area = vec![star.clone()];
-    // Grid lines stop at the star.
-    let slots: Vec<Contour> = cuts.stroke(style.clone(), false).into_iter().flatten().collect();
-    let star_slot: Vec<Contour> = vec![star.clone()].stroke(style, true).into_iter().flatten().collect();
-    let slots_outside: Vec<Contour> = difference(&slots, &star_area).into_iter().flatten().collect();
-    let mut all_slots = slots_outside;
-    all_slots.extend(star_slot);
     let shapes: Vec<Contour> = board_shape.iter().flatten().cloned().collect();
-    let pieces: Vec<Piece> = difference(&shapes, &all_slots)
-        .iter()
-        .map(|shape| face(shape))
-        .filter(|f| f.area_mm2() > 0.5)
+    // Grid lines stop at the star; slots of almost no width give the pieces as drawn, slots of the kerf's width what is left.
+    let apart = |width: f64, rim: bool| -> Vec<Face> {
+        let style = StrokeStyle::new(width).line_join(LineJoin::Round(0.1)).start_cap(LineCap::Butt).end_cap(LineCap::Butt);
+        let slots: Vec<Contour> = cuts.stroke(style.clone(), false).into_iter().flatten().collect();
+        let mut all: Vec<Contour> = difference(&slots, &star_area).into_iter().flatten().collect();
+        all.extend(star_area.stroke(style.clone(), true).into_iter().flatten());
+        if rim {
+            all.extend(shapes.stroke(style, true).into_iter().flatten());
+        }
+        difference(&shapes, &all).iter().map(|shape| face(shape)).filter(|f| f.area_mm2() > 0.2).collect()
+    };
+    let left = apart(kerf, true);
+    let pieces: Vec<Piece> = apart(0.002, false)
+        .into_iter()
         .enumerate()
-        .map(|(n, f)| Piece { face: f.clone(), cut: vec![f], net_face: n, part: 0, edge: false, novelty: None })
+        .map(|(n, f)| {
+            let cut = left.iter().filter(|c| holds(&f, c.outer[0])).cloned().collect();
+            Piece { face: f, cut, net_face: n, part: 0, edge: false, novelty: None }
+        })
         .collect();
     let part = Part { pieces: (0..pieces.len()).collect(), outline: face(&board_shape[0]) };
     let point_ring = |c: &Contour| c.iter().map(|p| Point::new(p[0], p[1])).collect::<Vec<_>>();
