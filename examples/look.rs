@@ -17,7 +17,12 @@ fn main() {
     let started = Instant::now();
     let painted = std::env::var_os("UNPAINTED").is_none();
     let scene = scenes::landscape("sample-landscape", &wood, 300.0, 190.0, 16, 12, painted);
-    eprintln!("{} pieces, {} cells, made in {:?}", scene.board.pieces.len(), scene.plan.as_ref().map_or(0, |p| p.cells.len()), started.elapsed());
+    eprintln!(
+        "{} pieces, {} cells, made in {:?}",
+        scene.board.pieces.len(),
+        scene.plan.as_ref().map_or(0, |p| p.cells.len()),
+        started.elapsed()
+    );
     scene.with(true, |subject| {
         let mut studio = Studio::new(subject);
         let views = [
@@ -42,13 +47,15 @@ fn main() {
             let mut sizes = Vec::new();
             for picture in &drawn {
                 let webp = pictures::webp(picture, 82).unwrap_or_default();
-                let jpeg = if picture.width <= 1280 { pictures::jpeg(picture, 84).unwrap_or_default() } else { Vec::new() };
+                let jpeg =
+                    if picture.width <= 1280 { pictures::jpeg(picture, 84).unwrap_or_default() } else { Vec::new() };
                 sizes.push((picture.width, picture.height, webp.len(), jpeg.len()));
             }
             eprintln!("{name}: drawn in {took:?}, encoded in {:?}; {sizes:?}", started.elapsed());
             for picture in &drawn {
                 let path = format!("{folder}/{name}-{}.png", picture.width);
-                image::save_buffer(path, &picture.rgb, picture.width, picture.height, image::ExtendedColorType::Rgb8).unwrap();
+                image::save_buffer(path, &picture.rgb, picture.width, picture.height, image::ExtendedColorType::Rgb8)
+                    .unwrap();
             }
         }
     });

@@ -158,7 +158,11 @@ fn loosened_pieces_never_overlap() {
             // The check itself can fail: closed up, drawn outlines without a kerf touch.
             let drawn: Vec<&[Face]> = scene.board.pieces.iter().map(|p| std::slice::from_ref(&p.face)).collect();
             let home: Vec<_> = drawn.iter().map(|_| pictures::Place::home(kurbo::Point::ZERO)).collect();
-            let turned: Vec<_> = home.iter().enumerate().map(|(n, p)| pictures::Place { at: kurbo::Point::new(0.02 * n as f64, 0.0), ..*p }).collect();
+            let turned: Vec<_> = home
+                .iter()
+                .enumerate()
+                .map(|(n, p)| pictures::Place { at: kurbo::Point::new(0.02 * n as f64, 0.0), ..*p })
+                .collect();
             assert!(any_overlap(&drawn, &turned));
         });
     }
@@ -181,7 +185,8 @@ fn a_piece_inside_another_comes_out() {
             .map(|(f, p)| Extent::of(p.faces(f).iter().flat_map(|f| &f.outer)).expect("points"))
             .collect();
         let (a, b) = (&boxes[0], &boxes[1]);
-        let inside = |a: &Extent, b: &Extent| a.min.x > b.min.x && a.max.x < b.max.x && a.min.y > b.min.y && a.max.y < b.max.y;
+        let inside =
+            |a: &Extent, b: &Extent| a.min.x > b.min.x && a.max.x < b.max.x && a.min.y > b.min.y && a.max.y < b.max.y;
         assert!(!inside(a, b) && !inside(b, a), "{boxes:?}");
     });
 }

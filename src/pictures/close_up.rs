@@ -84,7 +84,9 @@ fn interest(subject: &Subject, window: &Extent) -> f64 {
         }
         length / size
     };
-    let cuts = within(&mut subject.board.pieces.iter().flat_map(|p| &p.cut));
+    // Hidden cuts do not even choose the window.
+    let shown = if subject.show_cuts { subject.board.pieces.as_slice() } else { &[] };
+    let cuts = within(&mut shown.iter().map(|p| &p.face));
     let rim = within(&mut subject.board.parts.iter().map(|p| &p.outline));
     let paint = within(&mut subject.plan.into_iter().flat_map(|p| &p.cells).map(|c| &c.face));
     let paints = subject.plan.map_or(0, |plan| {

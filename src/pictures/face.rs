@@ -58,8 +58,18 @@ impl Ground {
         let seed = seed.named("ground");
         let angle = 0.5 * seed.signed(0);
         Ground {
-            brush: Noise::new(seed.named("brush"), Shape { along_mm: 42.0, across_mm: 1.5, octaves: 3, gain: 0.7 }, reach_mm * 1.5, pixel_mm),
-            tooth: Noise::new(seed.named("tooth"), Shape { along_mm: 0.46, across_mm: 0.46, octaves: 3, gain: 0.95 }, reach_mm, pixel_mm),
+            brush: Noise::new(
+                seed.named("brush"),
+                Shape { along_mm: 42.0, across_mm: 1.5, octaves: 3, gain: 0.7 },
+                reach_mm * 1.5,
+                pixel_mm,
+            ),
+            tooth: Noise::new(
+                seed.named("tooth"),
+                Shape { along_mm: 0.46, across_mm: 0.46, octaves: 3, gain: 0.95 },
+                reach_mm,
+                pixel_mm,
+            ),
             thin: Noise::new(seed.named("thin"), Shape::long(30.0, 12.0, 3), reach_mm, pixel_mm),
             turn: [libm::cosf(angle), libm::sinf(angle)],
         }
@@ -178,8 +188,10 @@ struct Painter {
 
 impl Painter {
     fn new(subject: &Subject, finish: Finish, frame: Frame, seed: Seed) -> Painter {
-        let board: Vec<Outline> = subject.board.parts.iter().map(|part| Outline::new(&frame, [&part.outline], |p| p)).collect();
-        let extent = subject.extent().unwrap_or(Extent { min: crate::shape::Point::ZERO, max: crate::shape::Point::ZERO });
+        let board: Vec<Outline> =
+            subject.board.parts.iter().map(|part| Outline::new(&frame, [&part.outline], |p| p)).collect();
+        let extent =
+            subject.extent().unwrap_or(Extent { min: crate::shape::Point::ZERO, max: crate::shape::Point::ZERO });
         let (reach, pixel) = (frame.reach_mm(), frame.pixel_mm());
         let painted = finish == Finish::Painted;
         let ground = linear::of(GESSO);
@@ -256,7 +268,9 @@ impl Painter {
             for (pixel, wood) in line[left..right].iter_mut().zip(wood) {
                 *pixel = match self.finish {
                     // Oil deepens: the darker channels lose most.
-                    Finish::Oiled => [wood[0] * 0.97, wood[1] * (0.90 + 0.06 * wood[1]), wood[2] * (0.80 + 0.15 * wood[2])],
+                    Finish::Oiled => {
+                        [wood[0] * 0.97, wood[1] * (0.90 + 0.06 * wood[1]), wood[2] * (0.80 + 0.15 * wood[2])]
+                    }
                     _ => linear::mix(*wood, [0.86, 0.80, 0.70], 0.16),
                 };
             }

@@ -128,7 +128,8 @@ pub struct Nearest {
 impl Nearest {
     /// Exact distances up to `reach` px from the centres of all pixels of some rows.
     pub fn new(sides: &[Side], rows: Range<usize>, width: usize, reach: f32) -> Nearest {
-        let mut near = Nearest { square: vec![reach * reach; width * rows.len()], towards: vec![[0.0; 2]; width * rows.len()] };
+        let mut near =
+            Nearest { square: vec![reach * reach; width * rows.len()], towards: vec![[0.0; 2]; width * rows.len()] };
         for [a, b] in sides {
             let top = (a[1].min(b[1]) - reach - 0.5).max(rows.start as f32);
             let bottom = (a[1].max(b[1]) + reach + 0.5).min(rows.end as f32);

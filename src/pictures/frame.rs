@@ -24,7 +24,13 @@ impl Frame {
     pub fn around(extent: Extent, width: u32) -> Frame {
         let px_per_mm = f64::from(width.max(1)) / extent.width_mm().max(1e-6);
         let height = (extent.height_mm() * px_per_mm).round().clamp(1.0, 16_384.0);
-        Frame { left_mm: extent.min.x, top_mm: extent.min.y, px_per_mm, width: width.max(1) as usize, height: height as usize }
+        Frame {
+            left_mm: extent.min.x,
+            top_mm: extent.min.y,
+            px_per_mm,
+            width: width.max(1) as usize,
+            height: height as usize,
+        }
     }
 
     /// Centre of a column, mm.
@@ -43,7 +49,7 @@ impl Frame {
     }
 
     /// A place in pixels, the corner of the first pixel being the origin.
-    pub fn to_px(&self, p: Point) -> [f32; 2] {
+    pub fn to_px(self, p: Point) -> [f32; 2] {
         [((p.x - self.left_mm) * self.px_per_mm) as f32, ((p.y - self.top_mm) * self.px_per_mm) as f32]
     }
 
@@ -71,16 +77,19 @@ const CLOSE_PX: f64 = 0.03;
 
 impl Outline {
     /// The rings of some faces, moved by `place` and thinned to what the scale can show.
-    pub fn new<'a>(frame: &Frame, faces: impl IntoIterator<Item = &'a Face>, place: impl Fn(Point) -> Point) -> Outline {
+    pub fn new<'a>(
+        frame: &Frame,
+        faces: impl IntoIterator<Item = &'a Face>,
+        place: impl Fn(Point) -> Point,
+    ) -> Outline {
         let mut outline = Outline { rings: Vec::new(), min: [f32::MAX; 2], max: [f32::MIN; 2] };
         for ring in faces.into_iter().flat_map(Face::rings) {
             let moved: Vec<Point> = ring.iter().map(|p| place(*p)).collect();
-            let ring: Vec<[f32; 2]> = thinned(&moved, true, CLOSE_PX / frame.px_per_mm).iter().map(|p| frame.to_px(*p)).collect();
+            let ring: Vec<[f32; 2]> =
+                thinned(&moved, true, CLOSE_PX / frame.px_per_mm).iter().map(|p| frame.to_px(*p)).collect();
             for p in &ring {
-                for axis in 0..2 {
-                    outline.min[axis] = outline.min[axis].min(p[axis]);
-                    outline.max[axis] = outline.max[axis].max(p[axis]);
-                }
+                outline.min = [outline.min[0].min(p[0]), outline.min[1].min(p[1])];
+                outline.max = [outline.max[0].max(p[0]), outline.max[1].max(p[1])];
             }
             outline.rings.push(ring);
         }

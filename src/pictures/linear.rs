@@ -81,7 +81,8 @@ pub fn exp(x: f32) -> f32 {
     let f = shifted - whole as f32;
     // Minimax-like polynomial of 2^f on 0..1.
     let p = 1.0
-        + f * (0.693_147_2 + f * (0.240_226_5 + f * (0.055_504_1 + f * (0.009_618_13 + f * (0.001_333_355 + f * 0.000_154)))));
+        + f * (std::f32::consts::LN_2
+            + f * (0.240_226_5 + f * (0.055_504_1 + f * (0.009_618_13 + f * (0.001_333_355 + f * 0.000_154)))));
     let exponent = (whole - 256 + 127).clamp(1, 254) as u32;
     f32::from_bits(exponent << 23) * p
 }

@@ -127,7 +127,8 @@ fn sides_near(rings: &[Ring], to: &Extent, gap: f64) -> Vec<[Point; 2]> {
     let mut found = Vec::new();
     for ring in rings {
         for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
-            let own = Extent { min: Point::new(a.x.min(b.x), a.y.min(b.y)), max: Point::new(a.x.max(b.x), a.y.max(b.y)) };
+            let own =
+                Extent { min: Point::new(a.x.min(b.x), a.y.min(b.y)), max: Point::new(a.x.max(b.x), a.y.max(b.y)) };
             if near(&own, to, gap) {
                 found.push([*a, *b]);
             }
@@ -229,7 +230,10 @@ fn about_centre(faces: &[Face], place: &Place) -> Loose {
     let extent = Extent::of(rings.iter().flatten()).unwrap_or(Extent { min: Point::ZERO, max: Point::ZERO });
     let radius = rings.iter().flatten().map(|p| p.to_vec2().hypot2()).fold(0.0, f64::max).sqrt();
     let mut outer = rings.iter().filter(|r| signed_area_mm2(r) > 0.0);
-    let face = Face { outer: outer.next().cloned().unwrap_or_default(), holes: rings.iter().filter(|r| signed_area_mm2(r) < 0.0).cloned().collect() };
+    let face = Face {
+        outer: outer.next().cloned().unwrap_or_default(),
+        holes: rings.iter().filter(|r| signed_area_mm2(r) < 0.0).cloned().collect(),
+    };
     Loose { rings, face, extent, radius }
 }
 

@@ -19,7 +19,8 @@ impl Seed {
 
     /// An independent seed for one use (FNV-1a of its name, mixed in).
     pub fn named(self, name: &str) -> Seed {
-        let hash = name.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x100_0000_01b3));
+        let hash =
+            name.bytes().fold(0xcbf2_9ce4_8422_2325_u64, |h, b| (h ^ u64::from(b)).wrapping_mul(0x100_0000_01b3));
         Seed(mix(self.0 ^ hash))
     }
 
@@ -82,9 +83,10 @@ struct Octave {
     per_along: f32,
     per_across: f32,
     shift: [f32; 2],
-    bits: u32,
-    mask_x: usize,
-    mask_y: usize,
+    mask_x: u32,
+    mask_y: u32,
+    stride: usize,
+    /// The lattice, its first three columns and rows repeated at its ends, so that four neighbours always lie together.
     values: Vec<f32>,
 }
 
@@ -135,41 +137,47 @@ impl Octave {
         let (wide, high) = (nodes(per_along), nodes(per_across));
         let sqrt3 = 1.732_050_8 * weight;
         let mut state = seed.0;
-        let values = (0..wide * high)
+        let nodes: Vec<f32> = (0..wide * high)
             .map(|_| {
                 state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
                 ((mix(state) >> 40) as f32 / (1_u64 << 23) as f32 - 1.0) * sqrt3
             })
             .collect();
+        let stride = wide + 3;
+        let values = (0..(high + 3) * stride).map(|n| nodes[(n / stride) % high * wide + n % stride % wide]).collect();
         Octave {
             per_along,
             per_across,
             shift: [FAR + 97.0 * seed.unit(1), FAR + 97.0 * seed.unit(2)],
-            bits: wide.trailing_zeros(),
-            mask_x: wide - 1,
-            mask_y: high - 1,
+            mask_x: wide as u32 - 1,
+            mask_y: high as u32 - 1,
+            stride,
             values,
         }
     }
 
+    #[inline]
     fn at(&self, x: f32, y: f32) -> f32 {
         let u = (x * self.per_along + self.shift[0]).max(0.0);
         let v = (y * self.per_across + self.shift[1]).max(0.0);
-        let (i, j) = (u as u32, v as u32);
+        let (i, j) = (u as i32, v as i32);
         let wu = weights(u - i as f32);
         let wv = weights(v - j as f32);
-        let columns: [usize; 4] = std::array::from_fn(|k| (i as usize + k) & self.mask_x);
-        let mut sum = 0.0;
+        let first = (j as u32 & self.mask_y) as usize * self.stride + (i as u32 & self.mask_x) as usize;
+        let Some(block) = self.values.get(first..first + 3 * self.stride + 4) else { return 0.0 };
+        let mut sums = [0.0_f32; 4];
         for (k, w) in wv.iter().enumerate() {
-            let row = ((j as usize + k) & self.mask_y) << self.bits;
-            let at = |c: usize| self.values[row | c];
-            sum += w * (wu[0] * at(columns[0]) + wu[1] * at(columns[1]) + wu[2] * at(columns[2]) + wu[3] * at(columns[3]));
+            let row = &block[k * self.stride..][..4];
+            for lane in 0..4 {
+                sums[lane] += w * row[lane];
+            }
         }
-        sum
+        (sums[0] * wu[0] + sums[1] * wu[1]) + (sums[2] * wu[2] + sums[3] * wu[3])
     }
 }
 
 /// Weights of the uniform cubic B-spline.
+#[inline]
 fn weights(t: f32) -> [f32; 4] {
     let s = 1.0 - t;
     let (t2, s2) = (t * t, s * s);
@@ -186,9 +194,8 @@ mod tests {
     #[test]
     fn noise_has_no_mean_and_about_unit_spread() {
         let noise = Noise::new(Seed::of_slug("spread"), Shape::round(3.0, 3), 200.0, 0.1);
-        let values: Vec<f64> = (0..40_000)
-            .map(|k| f64::from(noise.at((k % 200) as f32 * 0.97, (k / 200) as f32 * 1.01)))
-            .collect();
+        let values: Vec<f64> =
+            (0..40_000).map(|k| f64::from(noise.at((k % 200) as f32 * 0.97, (k / 200) as f32 * 1.01))).collect();
         let mean = values.iter().sum::<f64>() / values.len() as f64;
         let spread = (values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / values.len() as f64).sqrt();
         assert!(mean.abs() < 0.1, "mean {mean}");

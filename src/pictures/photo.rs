@@ -71,7 +71,8 @@ fn orientation(bytes: &[u8]) -> u32 {
         Ok(data) => Some(data),
         Err(error) => error.distill_partial_result(|_| ()).ok(),
     };
-    let value = data.and_then(|d| d.get_field(exif::Tag::Orientation, exif::In::PRIMARY).and_then(|f| f.value.get_uint(0)));
+    let value =
+        data.and_then(|d| d.get_field(exif::Tag::Orientation, exif::In::PRIMARY).and_then(|f| f.value.get_uint(0)));
     value.filter(|v| (1..=8).contains(v)).unwrap_or(1)
 }
 
@@ -100,7 +101,8 @@ fn over_paper(image: &DynamicImage, profile: Option<&[u8]>) -> (u32, u32, Vec<u8
 /// Through the profile to sRGB; what the profile cannot be used for stays as it is, taken for sRGB.
 fn to_srgb(image: &DynamicImage, profile: &[u8], bytes: Vec<u8>) -> Vec<u8> {
     let Ok(source) = ColorProfile::new_from_slice(profile) else { return bytes };
-    let options = TransformOptions { rendering_intent: RenderingIntent::RelativeColorimetric, ..TransformOptions::default() };
+    let options =
+        TransformOptions { rendering_intent: RenderingIntent::RelativeColorimetric, ..TransformOptions::default() };
     let srgb = ColorProfile::new_srgb();
     let grey = !image.color().has_color();
     let layout = if grey { Layout::GrayAlpha } else { Layout::Rgba };
@@ -145,7 +147,8 @@ fn no_wider(picture: Picture, max_width: u32) -> Picture {
     if picture.width <= to {
         return picture;
     }
-    let high = ((u64::from(picture.height) * u64::from(to) + u64::from(picture.width) / 2) / u64::from(picture.width)).max(1);
+    let high =
+        ((u64::from(picture.height) * u64::from(to) + u64::from(picture.width) / 2) / u64::from(picture.width)).max(1);
     let pixels: Vec<F32x3> =
         picture.rgb.chunks_exact(3).map(|p| F32x3::new([0, 1, 2].map(|c| linear::of_byte(p[c])))).collect();
     scaled(&pixels, picture.width, picture.height, to, high as u32).unwrap_or(picture)

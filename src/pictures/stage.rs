@@ -81,13 +81,20 @@ impl Stage<'_> {
         let mut picture = vec![[0.0; 3]; frame.width * frame.height];
         let mut silhouette = vec![0_u8; picture.len()];
         let first = First { stage: self, outlines: &outlines, boards: &boards, table: &table, burn: &burn };
-        picture.par_chunks_mut(BAND * frame.width).zip(silhouette.par_chunks_mut(BAND * frame.width)).enumerate().for_each(
-            |(n, (band, shape))| {
+        picture
+            .par_chunks_mut(BAND * frame.width)
+            .zip(silhouette.par_chunks_mut(BAND * frame.width))
+            .enumerate()
+            .for_each(|(n, (band, shape))| {
                 let top = n * BAND;
                 first.band(top..(top + BAND).min(frame.height), band, shape);
-            },
+            });
+        let grain = Noise::new(
+            self.seed.named("side"),
+            Shape { along_mm: 0.9, across_mm: 0.9, octaves: 3, gain: 0.8 },
+            frame.reach_mm(),
+            frame.pixel_mm(),
         );
-        let grain = Noise::new(self.seed.named("side"), Shape { along_mm: 0.9, across_mm: 0.9, octaves: 3, gain: 0.8 }, frame.reach_mm(), frame.pixel_mm());
         picture.par_chunks_mut(frame.width).enumerate().for_each(|(row, line)| {
             self.ground(row, line, &silhouette, &table, &grain);
         });
@@ -233,7 +240,9 @@ impl First<'_> {
                 let [px, py] = texture.frame.to_px(home);
                 texture.sample(px, py)
             };
-            let lit = share * self.table.lamp(x, y) * (own + (tilt[0] * (x - centre[0]) + tilt[1] * (y - centre[1])).clamp(-0.02, 0.02));
+            let lit = share
+                * self.table.lamp(x, y)
+                * (own + (tilt[0] * (x - centre[0]) + tilt[1] * (y - centre[1])).clamp(-0.02, 0.02));
             let pixel = &mut out[at];
             *pixel = [pixel[0] + lit * face[0], pixel[1] + lit * face[1], pixel[2] + lit * face[2]];
             solid[at] += share;
@@ -268,7 +277,7 @@ impl First<'_> {
             self.edge(pixel, place, d, facing, solid[at]);
             if cut > 0.0 && half > 0.0 {
                 // A slot seen through pixels: its width blurred by theirs. The rounded rims fall into its shade.
-                let wide = (half + 0.03) / px_mm;
+                let wide = (half + 0.045) / px_mm;
                 let share = cut * (rises((length + wide) / 0.55) - rises((length - wide) / 0.55));
                 // Seen from the lower right, the upper left wall of the slot shows before the dark does.
                 let wall = (facing.max(0.0) * exp(-(half - length * px_mm).max(0.0) / 0.05) * 0.06).min(0.1);

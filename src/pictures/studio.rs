@@ -160,7 +160,14 @@ impl<'a> Studio<'a> {
         Some(Frame::around(self.window(View::Whole)?, widest))
     }
 
-    fn stage<'t>(&'t self, frame: Frame, places: Option<Vec<Place>>, cuts: bool, finish: Finish, texture: &'t Texture) -> Stage<'t> {
+    fn stage<'t>(
+        &'t self,
+        frame: Frame,
+        places: Option<Vec<Place>>,
+        cuts: bool,
+        finish: Finish,
+        texture: &'t Texture,
+    ) -> Stage<'t> {
         let wood = self.subject.wood;
         let home = |faces: &'t [Face]| Thing { faces, place: Place::home(centre(faces)) };
         let apart = places.is_some();
@@ -176,7 +183,11 @@ impl<'a> Studio<'a> {
             boards: (!apart).then(|| self.outlines.clone()),
             kerf_mm: self.subject.board.kerf_mm,
             texture,
-            sides: Sides { wood: tone, plies: plies(wood.plies(), self.subject.thickness_mm), thickness_mm: self.subject.thickness_mm },
+            sides: Sides {
+                wood: tone,
+                plies: plies(wood.plies(), self.subject.thickness_mm),
+                thickness_mm: self.subject.thickness_mm,
+            },
             gloss: match finish {
                 Finish::Painted => 0.8,
                 Finish::Oiled => 0.5,
@@ -200,7 +211,8 @@ fn plies(has: bool, thickness_mm: f64) -> u32 {
 fn with_margin(extent: Extent, thickness_mm: f64) -> Extent {
     let margin = 0.055 * extent.width_mm().max(extent.height_mm()) + thickness_mm;
     let by = kurbo::Vec2::new(margin, margin);
-    let seen = 0.5 * thickness_mm * kurbo::Vec2::new(f64::from(super::table::LEAN[0]), f64::from(super::table::LEAN[1]));
+    let seen =
+        0.5 * thickness_mm * kurbo::Vec2::new(f64::from(super::table::LEAN[0]), f64::from(super::table::LEAN[1]));
     Extent { min: extent.min - by + seen, max: extent.max + by + seen }
 }
 
@@ -212,7 +224,11 @@ fn resized(light: &[Light], width: u32, height: u32, to: u32) -> Picture {
     }
     let high = ((u64::from(height) * u64::from(to) + u64::from(width) / 2) / u64::from(width)).max(1) as u32;
     let pixels: Vec<F32x3> = light.iter().map(|p| F32x3::new(*p)).collect();
-    scaled(&pixels, width, height, to, high).unwrap_or_else(|| Picture { width: to, height: high, rgb: vec![0; (to * high * 3) as usize] })
+    scaled(&pixels, width, height, to, high).unwrap_or_else(|| Picture {
+        width: to,
+        height: high,
+        rgb: vec![0; (to * high * 3) as usize],
+    })
 }
 
 /// `None` only where the sizes do not fit the pixels.
@@ -224,4 +240,3 @@ pub(super) fn scaled(pixels: &[F32x3], width: u32, height: u32, to: u32, high: u
     let rgb = target.pixels().iter().flat_map(|p| p.0).map(linear::to_byte).collect();
     Some(Picture { width: to, height: high, rgb })
 }
-

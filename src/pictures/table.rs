@@ -48,7 +48,12 @@ impl Table {
         let seed = seed.named("table");
         Table {
             shadows,
-            fibre: Noise::new(seed.named("fibre"), Shape { along_mm: 1.1, across_mm: 0.9, octaves: 2, gain: 0.8 }, reach, pixel),
+            fibre: Noise::new(
+                seed.named("fibre"),
+                Shape { along_mm: 1.1, across_mm: 0.9, octaves: 2, gain: 0.8 },
+                reach,
+                pixel,
+            ),
             slow: Noise::new(seed.named("slow"), Shape::round(70.0, 2), reach, pixel),
             middle: [
                 frame.left_mm as f32 + 0.5 * frame.width as f32 * pixel,

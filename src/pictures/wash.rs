@@ -5,8 +5,8 @@
 //! back-runs where water pushed it, and settles in the hollows of the ground. No cell has the wash of another. Own model, common practice, no source.
 
 use super::linear::{Light, exp, smoothstep};
-use super::noise::{Noise, Seed, Shape};
 use super::loosen::inside;
+use super::noise::{Noise, Seed, Shape};
 use crate::paint::Cell;
 use crate::shape::{Extent, Point};
 
@@ -136,7 +136,12 @@ impl Wash {
         let mut d = 1.0 + self.swing * (0.20 * slow + 0.085 * mid + 0.02 * crinkle) + fade;
         // A drying front: a soft slope of pigment on the wet side, a crinkled edge towards the dry one.
         let front = slow + 0.30 * crinkle - self.front;
-        d += self.swing * if front > 0.0 { 0.24 * exp(-front / 0.16) - 0.07 * exp(-front / 1.2) } else { 0.24 * exp(front / 0.045) - 0.07 * exp(front / 0.06) };
+        d += self.swing
+            * if front > 0.0 {
+                0.24 * exp(-front / 0.16) - 0.07 * exp(-front / 1.2)
+            } else {
+                0.24 * exp(front / 0.045) - 0.07 * exp(front / 0.06)
+            };
         for bloom in &self.blooms {
             let (bx, by) = (x - bloom.at[0], y - bloom.at[1]);
             let far = (bx * bx + by * by).sqrt();
@@ -154,7 +159,7 @@ impl Wash {
                     0.40 * exp(-edge / (0.20 * scale))
                 };
         }
-        let rim = water.rim.at(v, u);
+        let rim = if border_mm < 4.0 { water.rim.at(v, u) } else { 0.0 };
         let settled = self.rim * (0.75 + 0.45 * rim).max(0.05);
         let slope = (1.0 - border_mm / 6.0).max(0.0);
         d += settled * exp(-border_mm / 0.5) + 0.20 * slope * slope * slope;

@@ -72,7 +72,11 @@ impl Timber {
             Sawing::Board { across_mm: 0.3 * across * seed.signed(4), deep_mm: 22.0 + 22.0 * seed.unit(7), tilt }
         } else {
             let side = if seed.unit(6) < 0.5 { 1.0 } else { -1.0 };
-            Sawing::Board { across_mm: side * (130.0 + 120.0 * seed.unit(4)), deep_mm: 70.0 + 60.0 * seed.unit(7), tilt: 0.03 * seed.signed(5) }
+            Sawing::Board {
+                across_mm: side * (130.0 + 120.0 * seed.unit(4)),
+                deep_mm: 70.0 + 60.0 * seed.unit(7),
+                tilt: 0.03 * seed.signed(5),
+            }
         };
         let noise = |name, shape| Noise::new(seed.named(name), shape, reach_mm, pixel_mm);
         Timber {
@@ -115,7 +119,9 @@ impl Timber {
                 let deep = deep_mm + tilt * u + 2.6 * self.warp_deep.at(u, v);
                 (across * across + deep * deep).sqrt()
             }
-            Sawing::Peeled { wander_mm, lean } => 60.0 + wander_mm * self.warp_deep.at(u, v) + lean * v + 0.25 * carried,
+            Sawing::Peeled { wander_mm, lean } => {
+                60.0 + wander_mm * self.warp_deep.at(u, v) + lean * v + 0.25 * carried
+            }
         };
         let uneven = radius + 1.7 * self.years.at(radius, 31.0);
         ((uneven / self.ring_mm).max(0.0), carried)
@@ -133,7 +139,9 @@ impl Timber {
                 let s = (f / 0.84).min(1.0);
                 s * s * (0.35 + 0.65 * s)
             }
-            WoodGroup::RingPorous => 0.75 * (1.0 - smoothstep(0.12, 0.36, f)) * smoothstep(0.0, 0.06, f) + 0.38 * smoothstep(0.3, 1.0, f),
+            WoodGroup::RingPorous => {
+                0.75 * (1.0 - smoothstep(0.12, 0.36, f)) * smoothstep(0.0, 0.06, f) + 0.38 * smoothstep(0.3, 1.0, f)
+            }
             WoodGroup::DiffusePorous | WoodGroup::Fibreboard => {
                 let late = smoothstep(0.55, 0.97, f);
                 0.30 * f + 0.70 * late * late
@@ -144,7 +152,10 @@ impl Timber {
 
     fn tone(&self, u: f32, v: f32) -> f32 {
         if self.group == WoodGroup::Fibreboard {
-            return 0.45 + 0.10 * self.cloud.at(u, v) + 0.10 * self.fine.at(v * 1.7, u * 0.6) + 0.08 * self.fine.at(u, v);
+            return 0.45
+                + 0.10 * self.cloud.at(u, v)
+                + 0.10 * self.fine.at(v * 1.7, u * 0.6)
+                + 0.08 * self.fine.at(u, v);
         }
         let (year, carried) = self.year(u, v);
         // Fibres run with the rings, so they bend where the rings bend.
@@ -154,7 +165,10 @@ impl Timber {
             WoodGroup::RingPorous => (0.16, 0.52),
             _ => (0.20, 0.44),
         };
-        base + ring * self.season(year) + 0.075 * self.fibres.at(u, w) + 0.04 * self.fine.at(u, w) + 0.105 * self.cloud.at(u, w)
+        base + ring * self.season(year)
+            + 0.075 * self.fibres.at(u, w)
+            + 0.04 * self.fine.at(u, w)
+            + 0.105 * self.cloud.at(u, w)
     }
 
     /// Slow tone alone, about 0.35: all that shows faintly through a white ground.
@@ -181,7 +195,11 @@ impl Timber {
                 let sheen = self.sheen.at(u, v);
                 let shine = 1.0 + 0.022 * sheen + 0.013 * self.curl.at(u, v);
                 // Heartwood drifts between warmer and cooler.
-                out.push([face[0] * shine * (1.0 + 0.012 * sheen), face[1] * shine, face[2] * shine * (1.0 - 0.02 * sheen)]);
+                out.push([
+                    face[0] * shine * (1.0 + 0.012 * sheen),
+                    face[1] * shine,
+                    face[2] * shine * (1.0 - 0.02 * sheen),
+                ]);
             }
         }
         out
@@ -192,16 +210,49 @@ impl Timber {
         match self.group {
             WoodGroup::Softwood | WoodGroup::Fibreboard => Vec::new(),
             WoodGroup::RingPorous => vec![
-                Marks { name: "vessels", every_mm: [2.3, 0.27], length_mm: [1.6, 6.5], half_width_mm: [0.06, 0.13], strength: 0.62, taken: [0.85, 0.05] },
-                Marks { name: "rays", every_mm: [9.0, 2.2], length_mm: [3.0, 14.0], half_width_mm: [0.05, 0.12], strength: 0.20, taken: [0.5, 0.5] },
+                Marks {
+                    name: "vessels",
+                    every_mm: [2.3, 0.27],
+                    length_mm: [1.6, 6.5],
+                    half_width_mm: [0.06, 0.13],
+                    strength: 0.62,
+                    taken: [0.85, 0.05],
+                },
+                Marks {
+                    name: "rays",
+                    every_mm: [9.0, 2.2],
+                    length_mm: [3.0, 14.0],
+                    half_width_mm: [0.05, 0.12],
+                    strength: 0.20,
+                    taken: [0.5, 0.5],
+                },
             ],
             // Dark woods of this group (walnut) show their vessels, pale ones (maple, lime) hardly do.
-            WoodGroup::DiffusePorous if brightness < 0.26 => vec![
-                Marks { name: "vessels", every_mm: [2.6, 0.6], length_mm: [1.2, 6.0], half_width_mm: [0.05, 0.10], strength: 0.62, taken: [0.85, 0.45] },
-            ],
+            WoodGroup::DiffusePorous if brightness < 0.26 => vec![Marks {
+                name: "vessels",
+                every_mm: [2.6, 0.6],
+                length_mm: [1.2, 6.0],
+                half_width_mm: [0.05, 0.10],
+                strength: 0.62,
+                taken: [0.85, 0.45],
+            }],
             WoodGroup::DiffusePorous => vec![
-                Marks { name: "vessels", every_mm: [1.3, 0.5], length_mm: [0.5, 2.2], half_width_mm: [0.03, 0.055], strength: 0.30, taken: [0.7, 0.5] },
-                Marks { name: "rays", every_mm: [2.4, 1.3], length_mm: [0.6, 2.4], half_width_mm: [0.06, 0.11], strength: 0.13, taken: [0.6, 0.6] },
+                Marks {
+                    name: "vessels",
+                    every_mm: [1.3, 0.5],
+                    length_mm: [0.5, 2.2],
+                    half_width_mm: [0.03, 0.055],
+                    strength: 0.30,
+                    taken: [0.7, 0.5],
+                },
+                Marks {
+                    name: "rays",
+                    every_mm: [2.4, 1.3],
+                    length_mm: [0.6, 2.4],
+                    half_width_mm: [0.06, 0.11],
+                    strength: 0.13,
+                    taken: [0.6, 0.6],
+                },
             ],
         }
     }
@@ -213,8 +264,13 @@ impl Timber {
         if share.is_empty() {
             return share;
         }
-        let corners = [(columns.start, rows.start), (columns.end, rows.start), (columns.start, rows.end), (columns.end, rows.end)]
-            .map(|(column, row)| self.along_across(frame.x_mm(column), frame.y_mm(row)));
+        let corners = [
+            (columns.start, rows.start),
+            (columns.end, rows.start),
+            (columns.start, rows.end),
+            (columns.end, rows.end),
+        ]
+        .map(|(column, row)| self.along_across(frame.x_mm(column), frame.y_mm(row)));
         for kind in self.kinds() {
             let reach = kind.length_mm[1];
             let seed = self.seed.named(kind.name);

@@ -179,7 +179,8 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
     let shapes: Vec<Contour> = board_shape.iter().flatten().cloned().collect();
     // Grid lines stop at the star; slots of almost no width give the pieces as drawn, slots of the kerf's width what is left.
     let apart = |width: f64, rim: bool| -> Vec<Face> {
-        let style = StrokeStyle::new(width).line_join(LineJoin::Round(0.1)).start_cap(LineCap::Butt).end_cap(LineCap::Butt);
+        let style =
+            StrokeStyle::new(width).line_join(LineJoin::Round(0.1)).start_cap(LineCap::Butt).end_cap(LineCap::Butt);
         let slots: Vec<Contour> = cuts.stroke(style.clone(), false).into_iter().flatten().collect();
         let mut all: Vec<Contour> = difference(&slots, &star_area).into_iter().flatten().collect();
         all.extend(star_area.stroke(style.clone(), true).into_iter().flatten());
@@ -210,10 +211,8 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
         kerf_mm: kerf,
     };
     let (cells, paints) = picture(&shapes, w, h);
-    let score = cells
-        .iter()
-        .map(|c| Line { layer: Layer::Score, points: c.face.outer.clone(), closed: true })
-        .collect();
+    let score =
+        cells.iter().map(|c| Line { layer: Layer::Score, points: c.face.outer.clone(), closed: true }).collect();
     Scene {
         slug: slug.into(),
         board,
@@ -228,8 +227,8 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
 /// Sky, sun, hills, river: later shapes over earlier ones.
 fn picture(board: &[Contour], w: f64, h: f64) -> (Vec<Cell>, Vec<Rgb>) {
     let paints: Vec<Rgb> = [
-        0x2f4a7c, 0x3f6f9f, 0x6a9fb5, 0xb9d3cf, 0xe9dfbf, 0xf6ecc9, 0x6f6c98, 0x47617a, 0x8f9a4d, 0xb5773f, 0x8c4434, 0x4a4450,
-        0x3d7ea6, 0x5c7d4a,
+        0x2f4a7c, 0x3f6f9f, 0x6a9fb5, 0xb9d3cf, 0xe9dfbf, 0xf6ecc9, 0x6f6c98, 0x47617a, 0x8f9a4d, 0xb5773f, 0x8c4434,
+        0x4a4450, 0x3d7ea6, 0x5c7d4a,
     ]
     .iter()
     .map(|v: &u32| Rgb::new((v >> 16) as u8, (v >> 8) as u8, *v as u8))
@@ -270,7 +269,16 @@ fn picture(board: &[Contour], w: f64, h: f64) -> (Vec<Cell>, Vec<Rgb>) {
         (9, wave(0.90, 0.07, 3.3, 3.9)),
         (11, wave(1.0, 0.05, 6.3, 0.4)),
     ];
-    layers.push((10, vec![[0.33 * w, 0.83 * h], [0.40 * w, 0.76 * h], [0.47 * w, 0.83 * h], [0.47 * w, 0.92 * h], [0.33 * w, 0.92 * h]]));
+    layers.push((
+        10,
+        vec![
+            [0.33 * w, 0.83 * h],
+            [0.40 * w, 0.76 * h],
+            [0.47 * w, 0.83 * h],
+            [0.47 * w, 0.92 * h],
+            [0.33 * w, 0.92 * h],
+        ],
+    ));
     let mut cells = Vec::new();
     for (n, (paint, shape)) in layers.iter().enumerate() {
         let later: Vec<Contour> = layers[n + 1..].iter().map(|(_, c)| c.clone()).collect();
@@ -283,7 +291,12 @@ fn picture(board: &[Contour], w: f64, h: f64) -> (Vec<Cell>, Vec<Rgb>) {
             let e = Extent::of(&face.outer).unwrap();
             let room = 0.25 * e.width_mm().min(e.height_mm());
             let area = face.area_mm2();
-            cells.push(Cell { paint: Some(*paint), face, area_mm2: area, label: Label { at_mm: e.min.midpoint(e.max), room_mm: room } });
+            cells.push(Cell {
+                paint: Some(*paint),
+                face,
+                area_mm2: area,
+                label: Label { at_mm: e.min.midpoint(e.max), room_mm: room },
+            });
         }
     }
     (cells, paints)
