@@ -41,10 +41,9 @@ sheet-cell-count = { $count ->
 sheet-mix = Mix: { $text }
 sheet-wash = Wash: { $text }
 sheet-printed-colours = Printed colours differ from painted ones: go by your trials.
-sheet-turns = In which order
+sheet-turns = In turns, light to dark
 sheet-turns-rule = Light before dark: a colour waits for every lighter colour that it touches, and no two wet cells share a line. Within a turn any order will do. Let each turn dry before the next.
 sheet-turn = Turn { $number }
-sheet-turn-1 = First
 sheet-no-paint-cell = A cell marked “?” has no colour yet: choose one, or ask the workshop.
 
 ### Drawing
