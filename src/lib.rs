@@ -7,9 +7,11 @@
 
 pub mod catalogue;
 pub mod cautions;
+pub mod colour;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
+pub mod inmost;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
