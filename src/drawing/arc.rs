@@ -48,14 +48,15 @@ impl Arc {
         let half = Vec2::new(cos * half.x + sin * half.y, cos * half.y - sin * half.x);
         // Radii too small to reach are scaled up: B.2.5, step 3.
         let reach = (half.x / rx) * (half.x / rx) + (half.y / ry) * (half.y / ry);
-        if reach > 1.0 {
+        let stretched = reach > 1.0;
+        if stretched {
             rx *= reach.sqrt();
             ry *= reach.sqrt();
         }
         // On the unit circle: the middle of the chord lies `height` from the centre: step 2.
         let unit = Vec2::new(half.x / rx, half.y / ry);
         let squared = unit.hypot2();
-        let height = ((1.0 - squared).max(0.0) / squared).sqrt();
+        let height = if stretched { 0.0 } else { ((1.0 - squared).max(0.0) / squared).sqrt() };
         let height = if arc.large == arc.sweep { -height } else { height };
         let middle = Vec2::new(height * unit.y, -height * unit.x);
         let (u, v) = (Vec2::new(cos, sin) * rx, Vec2::new(-sin, cos) * ry);
@@ -82,7 +83,8 @@ mod tests {
         ByEnds { rx, ry, rotation_degrees, large, sweep, to: to.into() }
     }
 
-    /// kurbo's own conversion, an independent reading of the same appendix.
+    /// kurbo's own conversion, an independent reading of the same appendix; it takes a root of a rounding error where
+    /// radii are too small to reach, hence no closer than a millionth.
     #[test]
     fn arcs_agree_with_another_reading_of_the_appendix() {
         let start = Point::new(118.0, 75.0);
@@ -98,8 +100,8 @@ mod tests {
                     sweep,
                 })
                 .unwrap();
-                assert!((ours.centre - theirs.center).hypot() < 1e-9, "{rx} {ry} {turn} {large} {sweep}");
-                assert!((ours.sweep - theirs.sweep_angle).abs() < 1e-9);
+                assert!((ours.centre - theirs.center).hypot() < 1e-6, "{rx} {ry} {turn} {large} {sweep}");
+                assert!((ours.sweep - theirs.sweep_angle).abs() < 1e-6);
             }
         }
     }

@@ -2,17 +2,21 @@
 //!
 //! A [`Pen`] takes the parts of an outline, carries their control points into the frame of the board, and only then
 //! flattens, so that the tolerance holds in mm whatever the transforms. Every point lies on its curve.
-//! Bounds: a chord over the span h of the parameter lies within h²/8 · max |B″| of its curve (any handbook of
-//! numerical analysis, the error of linear interpolation); for arcs the sagitta, 1 − cos(h/2) of the radius.
+//! Bounds: a cubic stays within 3/4 of the farther control point's distance from its chord (the greatest value of
+//! 3t(1 − t)² + 3t²(1 − t)); an arc within the sagitta, 1 − cos(h/2) of its longer half axis.
 
 use super::arc::Arc;
-use kurbo::{Affine, CubicBez, ParamCurve, Point, QuadBez, Vec2};
+use super::bends::{Curve, End, shares};
+use kurbo::{Affine, CubicBez, Point, QuadBez, Vec2};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// Points nearer than this are one point, mm: a tenth of a nanometre, far above the rounding of doubles at such sizes.
 const SAME_MM: f64 = 1e-7;
 /// Farthest from the corner of the drawing that is read, mm: a kilometre.
 pub(super) const FARTHEST_MM: f64 = 1e6;
+
+/// Share of the tolerance that chords are laid out for before they are checked.
+const AIM: f64 = 0.85;
 
 /// One stretch of an outline without a gap, mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,24 +74,16 @@ impl Pen {
     pub(super) fn quad_to(&mut self, control: Point, to: Point) {
         let Some(from) = self.points.last().copied() else { return };
         let (control, to) = (self.to_mm * control, self.to_mm * to);
-        if !self.near_enough([control, to, to]) {
-            return;
+        if self.near_enough([control, to, to]) {
+            self.cubic(QuadBez::new(from, control, to).raise());
         }
-        let curve = QuadBez::new(from, control, to);
-        let bend = (from.to_vec2() - 2.0 * control.to_vec2() + to.to_vec2()) / 4.0;
-        let count = if along(from, to, control) && off(from, to, control) / 2.0 <= self.tolerance_mm {
-            1
-        } else {
-            (length(bend) / self.tolerance_mm).sqrt().ceil().max(1.0) as usize
-        };
-        self.sample(count, to, |t| curve.eval(t));
     }
 
     pub(super) fn cubic_to(&mut self, first: Point, second: Point, to: Point) {
         let Some(from) = self.points.last().copied() else { return };
         let (first, second, to) = (self.to_mm * first, self.to_mm * second, self.to_mm * to);
         if self.near_enough([first, second, to]) {
-            self.cubic(CubicBez::new(from, first, second, to), 0);
+            self.cubic(CubicBez::new(from, first, second, to));
         }
     }
 
@@ -125,28 +121,49 @@ impl Pen {
         Drawn { subpaths: self.subpaths, too_far: self.too_far, spent: self.spent }
     }
 
-    fn cubic(&mut self, curve: CubicBez, depth: usize) {
-        let count = self.cubic_count(curve);
-        if count > 3 && depth < 12 {
-            // Curves that bend hard in one place only take fewer points when halved.
-            let (left, right) = curve.subdivide();
-            if self.cubic_count(left) + self.cubic_count(right) < count {
-                self.cubic(left, depth + 1);
-                self.cubic(right, depth + 1);
-                return;
-            }
+    /// Chords end where the integral of the bend that they have to follow is shared out evenly; each is then held
+    /// against the tolerance, and halved where the integral, taken from a few places only, was too low.
+    fn cubic(&mut self, curve: CubicBez) {
+        let curve = Curve::new(curve);
+        let (start, end) = (curve.end(0.0), curve.end(1.0));
+        if self.is_flat(&start, &end) {
+            self.push(end.point);
+            return;
         }
-        self.sample(count, curve.p3, |t| curve.eval(t));
+        let bends = curve.bends();
+        // A little more than needed on average, so that few chords have to be halved.
+        let total = bends.iter().sum::<f64>() / (8.0 * AIM * self.tolerance_mm).sqrt();
+        let count = total.ceil().max(1.0);
+        if count > self.budget as f64 {
+            self.spent = true;
+            return;
+        }
+        self.points.reserve(count as usize);
+        let mut from = start;
+        for t in shares(&bends, count as usize).chain([1.0]) {
+            let to = curve.end(t);
+            self.chord(&curve, &from, &to, 0);
+            from = to;
+        }
     }
 
-    fn cubic_count(&self, CubicBez { p0, p1, p2, p3 }: CubicBez) -> usize {
-        let flat = |p| along(p0, p3, p) && off(p0, p3, p) <= self.tolerance_mm;
-        if flat(p1) && flat(p2) {
-            return 1;
+    fn chord(&mut self, curve: &Curve, from: &End, to: &End, depth: usize) {
+        if depth >= 24 || self.is_flat(from, to) {
+            self.push(to.point);
+        } else if !self.spent {
+            let middle = curve.end((from.t + to.t) / 2.0);
+            self.chord(curve, from, &middle, depth + 1);
+            self.chord(curve, &middle, to, depth + 1);
         }
-        let second = |a: Point, b: Point, c: Point| length(a.to_vec2() - 2.0 * b.to_vec2() + c.to_vec2());
-        let bend = 0.75 * second(p0, p1, p2).max(second(p1, p2, p3));
-        (bend / self.tolerance_mm).sqrt().ceil().max(1.0) as usize
+    }
+
+    /// Whether a stretch of a cubic stays by its chord: it is within 3/4 of the farther of its two control points.
+    fn is_flat(&self, from: &End, to: &End) -> bool {
+        let third = (to.t - from.t) / 3.0;
+        let (a, b) = (from.point, to.point);
+        [a + from.velocity * third, b - to.velocity * third]
+            .iter()
+            .all(|p| along(a, b, *p, self.tolerance_mm) && off(a, b, *p) * 0.75 <= self.tolerance_mm)
     }
 
     fn sample(&mut self, count: usize, last: Point, at: impl Fn(f64) -> Point) {
@@ -198,7 +215,7 @@ fn same(a: Point, b: Point) -> bool {
     (a - b).hypot2() < SAME_MM * SAME_MM
 }
 
-fn length(v: Vec2) -> f64 {
+pub(super) fn length(v: Vec2) -> f64 {
     v.hypot2().sqrt()
 }
 
@@ -211,17 +228,18 @@ fn off(a: Point, b: Point, p: Point) -> f64 {
     }
 }
 
-/// Whether `p` lies between `a` and `b` as seen along their line.
-fn along(a: Point, b: Point, p: Point) -> bool {
+/// Whether `p` lies between `a` and `b` as seen along their line, or beyond by no more than `slack`.
+fn along(a: Point, b: Point, p: Point, slack: f64) -> bool {
     let chord = b - a;
     let place = chord.dot(p - a);
-    (0.0..=chord.hypot2()).contains(&place)
+    let slack = slack * length(chord);
+    (-slack..=chord.hypot2() + slack).contains(&place)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use kurbo::{ParamCurveNearest, PathEl};
+    use kurbo::{ParamCurve, ParamCurveNearest, PathEl};
 
     const TOLERANCE_MM: f64 = 0.004;
 
@@ -270,7 +288,7 @@ mod tests {
             let mut thrifty = 0;
             let path = kurbo::BezPath::from_vec(vec![PathEl::MoveTo(c.p0), PathEl::CurveTo(c.p1, c.p2, c.p3)]);
             kurbo::flatten(to_mm * path, TOLERANCE_MM, |_| thrifty += 1);
-            assert!(points.len() <= 2 * thrifty + 2, "{} points where {thrifty} would do", points.len());
+            assert!(4 * points.len() <= 5 * thrifty + 8, "{} points where {thrifty} would do", points.len());
         }
     }
 

@@ -13,6 +13,7 @@ use super::{Fill, Layer, Line, Mark, Reading};
 use crate::findings::{Checked, Finding, Kind};
 use crate::shape::{Extent, Point, Rgb, length_mm, ring_length_mm};
 use kurbo::Affine;
+use std::collections::BTreeMap;
 
 /// Tolerance of flattening, mm: below [`CHORD_MM`](super::CHORD_MM) with room for rounding.
 const FLAT_MM: f64 = 0.004;
@@ -33,8 +34,10 @@ pub(super) struct Gather<'a, 'w> {
     /// Layers that got something.
     served: Vec<Layer>,
     points: usize,
-    clipped: Vec<Clipped<'a>>,
-    outside: Vec<Outside<'a>>,
+    /// By element, in document order; markers apart from clips.
+    clipped: BTreeMap<(usize, &'static str), Clipped<'a>>,
+    /// By group, in document order.
+    outside: BTreeMap<usize, Outside<'a>>,
 }
 
 /// Lines under one clip, mask or marker.
@@ -56,13 +59,19 @@ struct Outside<'a> {
 impl<'a> Visitor<'a> for Gather<'a, '_> {
     fn drawn(&mut self, item: &Item<'a, '_>) -> Result<(), DrawingError> {
         let layer = match item.state.layer {
-            Some(layer) if layer.is_personal() && !self.how.with_personal => return Ok(()),
+            Some(layer) if layer.is_personal() && !self.how.with_personal => {
+                self.serve(layer);
+                return Ok(());
+            }
             Some(layer) => layer,
             None => return self.outside(item),
         };
         if !shapes::is_shape(item.element.tag_name().name()) {
             return match layer.is_lines() {
-                true => Ok(self.no_outline(item, layer)),
+                true => {
+                    self.no_outline(item, layer);
+                    Ok(())
+                }
                 // Only filled shapes can be taken here.
                 false => self.outside(item),
             };
@@ -94,14 +103,14 @@ impl<'a, 'w> Gather<'a, 'w> {
             findings: Vec::new(),
             served: Vec::new(),
             points: 0,
-            clipped: Vec::new(),
-            outside: Vec::new(),
+            clipped: BTreeMap::new(),
+            outside: BTreeMap::new(),
         }
     }
 
     /// Hands over all that was taken, and what was noticed.
     pub(super) fn finish(mut self) -> Checked<Gathered> {
-        for c in &self.clipped {
+        for c in self.clipped.values() {
             let count = counted(c.count, "line or shape", "lines and shapes");
             self.findings.push(Finding::new(
                 Kind::Clipped,
@@ -114,13 +123,13 @@ impl<'a, 'w> Gather<'a, 'w> {
                 "Draw the shapes as they are to be cut or painted, and take the clip, mask or marker away.",
             ));
         }
-        for o in &self.outside {
-            let count = counted(o.count, "drawn element", "drawn elements");
+        for o in self.outside.values() {
+            let count = counted(o.count, "drawn element belongs", "drawn elements belong");
             self.findings.push(Finding::new(
                 Kind::OutsideAnyLayer,
                 o.at_mm,
                 format!(
-                    "{count} in {} belong to no layer; their lines are {:.1} mm long.",
+                    "{count} to no layer, in {}; their lines are {:.1} mm long.",
                     group_name(self.tree, o.group),
                     o.length_mm
                 ),
@@ -240,10 +249,8 @@ impl<'a, 'w> Gather<'a, 'w> {
             None if marked => (item.element, "marker"),
             None => return,
         };
-        match self.clipped.iter_mut().rev().find(|c| c.element == element && c.what == what) {
-            Some(known) => known.count += 1,
-            None => self.clipped.push(Clipped { element, what, at_mm: first_point(subpaths), count: 1 }),
-        }
+        let new = || Clipped { element, what, at_mm: first_point(subpaths), count: 0 };
+        self.clipped.entry((element.id().get_usize(), what)).or_insert_with(new).count += 1;
     }
 
     fn outside(&mut self, item: &Item<'a, '_>) -> Result<(), DrawingError> {
@@ -268,13 +275,10 @@ impl<'a, 'w> Gather<'a, 'w> {
         }
         let at_mm = at_mm.filter(|_| item.broken.is_none());
         let Some(group) = item.groups.last().copied().or_else(|| item.element.parent_element()) else { return Ok(()) };
-        match self.outside.iter_mut().rev().find(|o| o.group == group) {
-            Some(known) => {
-                known.count += 1;
-                known.length_mm += length;
-            }
-            None => self.outside.push(Outside { group, at_mm, count: 1, length_mm: length }),
-        }
+        let new = || Outside { group, at_mm, count: 0, length_mm: 0.0 };
+        let known = self.outside.entry(group.id().get_usize()).or_insert_with(new);
+        known.count += 1;
+        known.length_mm += length;
         Ok(())
     }
 

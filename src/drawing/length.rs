@@ -11,8 +11,8 @@ pub const MM_PER_PX: f64 = 25.4 / 96.0;
 /// A length as written.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Length {
-    /// In user units.
-    Px(f64),
+    /// In user units, and in mm.
+    Absolute { px: f64, mm: f64 },
     /// Percent of something.
     Percent(f64),
 }
@@ -26,11 +26,18 @@ pub(super) enum Side {
     Both,
 }
 
-/// Width and height of the nearest viewport, in its own user units.
+/// Width and height of a viewport: of the nearest one in its own user units, of the outermost one in mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Viewport {
     pub width: f64,
     pub height: f64,
+}
+
+impl Viewport {
+    /// Both sides times `factor`.
+    pub(super) fn scaled(self, factor: f64) -> Viewport {
+        Viewport { width: self.width * factor, height: self.height * factor }
+    }
 }
 
 impl Length {
@@ -43,8 +50,8 @@ impl Length {
         if unit == "%" {
             return Ok(Length::Percent(number));
         }
-        match px_per(unit) {
-            Some(px) => Ok(Length::Px(number * px)),
+        match unit_of(unit) {
+            Some((px, mm)) => Ok(Length::Absolute { px: number * px, mm: number * mm }),
             None if is_font_unit(unit) => {
                 Err(Bad::new(at, format!("“{unit}” depends on a font or a screen; use mm, cm, in, pt or px")))
             }
@@ -55,7 +62,7 @@ impl Length {
     /// In user units, percentages taken of `viewport`.
     pub(super) fn in_px(self, side: Side, viewport: Viewport) -> f64 {
         match self {
-            Length::Px(px) => px,
+            Length::Absolute { px, .. } => px,
             Length::Percent(percent) => {
                 let Viewport { width, height } = viewport;
                 let whole = match side {
@@ -69,19 +76,19 @@ impl Length {
     }
 }
 
-/// Pixels in one of a unit; units are written in any case.
-fn px_per(unit: &str) -> Option<f64> {
-    const UNITS: [(&str, f64); 8] = [
-        ("", 1.0),
-        ("px", 1.0),
-        ("mm", 96.0 / 25.4),
-        ("cm", 96.0 / 2.54),
-        ("in", 96.0),
-        ("pt", 96.0 / 72.0),
-        ("pc", 16.0),
-        ("q", 96.0 / 101.6),
+/// Pixels and mm in one of a unit; units are written in any case.
+fn unit_of(unit: &str) -> Option<(f64, f64)> {
+    const UNITS: [(&str, f64, f64); 8] = [
+        ("", 1.0, MM_PER_PX),
+        ("px", 1.0, MM_PER_PX),
+        ("mm", 96.0 / 25.4, 1.0),
+        ("cm", 96.0 / 2.54, 10.0),
+        ("in", 96.0, 25.4),
+        ("pt", 96.0 / 72.0, 25.4 / 72.0),
+        ("pc", 16.0, 25.4 / 6.0),
+        ("q", 96.0 / 101.6, 0.25),
     ];
-    UNITS.iter().find(|(name, _)| name.eq_ignore_ascii_case(unit)).map(|(_, px)| *px)
+    UNITS.iter().find(|(name, ..)| name.eq_ignore_ascii_case(unit)).map(|(_, px, mm)| (*px, *mm))
 }
 
 fn is_font_unit(unit: &str) -> bool {
@@ -113,8 +120,9 @@ mod tests {
             ("-.5in", -48.0),
         ];
         for (text, px) in table {
-            let Ok(Length::Px(got)) = Length::read(text) else { panic!("{text} is not read") };
+            let Ok(Length::Absolute { px: got, mm }) = Length::read(text) else { panic!("{text} is not read") };
             assert!((got - px).abs() < 1e-12, "{text}: {got}, not {px}");
+            assert!((mm - px * 25.4 / 96.0).abs() < 1e-12, "{text}: {mm} mm");
         }
         assert!((MM_PER_PX * 96.0 - 25.4).abs() < 1e-12);
     }

@@ -188,6 +188,7 @@ impl std::fmt::Display for Contents {
 }
 
 mod arc;
+mod bends;
 mod colours;
 mod error;
 mod flatten;

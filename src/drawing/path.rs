@@ -156,7 +156,7 @@ mod tests {
             let mut pen = Pen::new(Affine::IDENTITY, 0.01, 100);
             bytes.push(draw(data, &mut pen).unwrap_err().byte);
         }
-        assert_eq!(bytes, [12, 11, 0, 5, 13, 5, 0, 1]);
+        assert_eq!(bytes, [12, 11, 0, 5, 12, 5, 0, 1]);
         let mut pen = Pen::new(Affine::IDENTITY, 0.01, 100);
         assert_eq!(draw("", &mut pen), Ok(()));
     }

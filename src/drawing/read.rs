@@ -7,6 +7,8 @@ use super::tree::{self, Tree};
 use super::walk::{Visitor, Walk};
 use super::{Contents, Drawing, DrawingError, Layers, Reading};
 use crate::findings::{self, Checked, Finding, Kind};
+use crate::shape::Rgb;
+use std::collections::BTreeSet;
 
 /// Reads one SVG; all lengths come out in mm from the top left of its viewport, x right, y down.
 ///
@@ -56,12 +58,16 @@ pub fn contents(svg: &str, layers: &Layers) -> Result<Contents, DrawingError> {
     let size = outermost(&tree, &Cascade::of(&tree, tree.root), None)?;
     let mut list = Listing::default();
     Walk::new(&tree, layers, &mut list).whole(&size)?;
-    Ok(list.0)
+    Ok(list.contents)
 }
 
 /// Only takes down names and colours.
 #[derive(Default)]
-struct Listing(Contents);
+struct Listing {
+    contents: Contents,
+    groups: BTreeSet<String>,
+    strokes: BTreeSet<Rgb>,
+}
 
 impl<'a> Visitor<'a> for Listing {
     fn drawn(&mut self, item: &super::walk::Item<'a, '_>) -> Result<(), DrawingError> {
@@ -72,13 +78,13 @@ impl<'a> Visitor<'a> for Listing {
         for group in item.groups {
             let names = super::select::labels(*group).chain(group.attribute("id"));
             for name in names {
-                if !self.0.groups.iter().any(|g| g == name) {
-                    self.0.groups.push(name.to_owned());
+                if self.groups.insert(name.to_owned()) {
+                    self.contents.groups.push(name.to_owned());
                 }
             }
         }
-        if let Some(stroke) = item.stroke.plain().filter(|s| !self.0.strokes.contains(s)) {
-            self.0.strokes.push(stroke);
+        if let Some(stroke) = item.stroke.plain().filter(|s| self.strokes.insert(*s)) {
+            self.contents.strokes.push(stroke);
         }
         Ok(())
     }

@@ -3,6 +3,7 @@
 //! Rule: SVG 2, sections 8.2 and 8.7, `viewBox` and `preserveAspectRatio`; the sizes that count are the handbook's, "The drawing".
 
 use super::error::{Bad, DrawingError};
+use super::flatten::FARTHEST_MM;
 use super::length::{Length, MM_PER_PX, Side, Viewport};
 use super::numbers::Numbers;
 use super::style::Cascade;
@@ -39,31 +40,31 @@ pub(super) fn outermost<'a>(
         return Err(DrawingError::BadNumber(tree.fault(svg, "viewBox", bad)));
     }
     let (width, height) = (stated(tree, svg, own, "width")?, stated(tree, svg, own, "height")?);
-    let px = match (width, height, view) {
+    let unknown = UNKNOWN.scaled(MM_PER_PX);
+    let stated = match (width, height, view) {
         (Some(width), Some(height), _) => Viewport { width, height },
         (Some(width), None, Some(v)) => Viewport { width, height: width * v.h / v.w },
         (None, Some(height), Some(v)) => Viewport { width: height * v.w / v.h, height },
-        (None, None, Some(v)) => Viewport { width: v.w, height: v.h },
-        (_, _, None) => Viewport { width: width.unwrap_or(UNKNOWN.width), height: height.unwrap_or(UNKNOWN.height) },
+        (None, None, Some(v)) => Viewport { width: v.w, height: v.h }.scaled(MM_PER_PX),
+        (_, _, None) => Viewport { width: width.unwrap_or(unknown.width), height: height.unwrap_or(unknown.height) },
     };
     if width_mm.is_some() && width.is_none() && view.is_none() {
         return Err(DrawingError::NoViewport { place: tree.place(svg) });
     }
-    let mm_per_px = width_mm.map_or(MM_PER_PX, |mm| mm / px.width);
-    let inner = match view {
-        Some(view) => fit(view, aspect(tree, svg)?, px),
-        None => Affine::IDENTITY,
+    let page = width_mm.map_or(stated, |width| Viewport { width, height: stated.height * (width / stated.width) });
+    if !(page.width <= FARTHEST_MM && page.height <= FARTHEST_MM) {
+        let (place, element) = (tree.place(svg), tree.name(svg));
+        return Err(DrawingError::TooFar { place, element, limit_mm: FARTHEST_MM });
+    }
+    let (to_mm, viewport) = match view {
+        Some(view) => (fit(view, aspect(tree, svg)?, page), Viewport { width: view.w, height: view.h }),
+        None => (Affine::scale(MM_PER_PX * (page.width / stated.width)), stated.scaled(1.0 / MM_PER_PX)),
     };
-    Ok(Outermost {
-        width_mm: px.width * mm_per_px,
-        height_mm: px.height * mm_per_px,
-        to_mm: Affine::scale(mm_per_px) * inner,
-        viewport: view.map_or(px, |v| Viewport { width: v.w, height: v.h }),
-        untrue: width_mm.is_none() && width.is_none() && height.is_none(),
-    })
+    let untrue = width_mm.is_none() && width.is_none() && height.is_none();
+    Ok(Outermost { width_mm: page.width, height_mm: page.height, to_mm, viewport, untrue })
 }
 
-/// A size the drawing states itself, in px; percentages and `auto` state nothing.
+/// A size the drawing states itself, mm; percentages and `auto` state nothing.
 fn stated<'a>(
     tree: &Tree<'a>,
     svg: Element<'a>,
@@ -74,8 +75,8 @@ fn stated<'a>(
         return Ok(None);
     };
     let length = Length::read(text).and_then(|length| match length {
-        Length::Px(px) if px <= 0.0 => Err(Bad::new(0, "a drawing needs a size above nought")),
-        Length::Px(px) => Ok(Some(px)),
+        Length::Absolute { mm, .. } if mm <= 0.0 => Err(Bad::new(0, "a drawing needs a size above nought")),
+        Length::Absolute { mm, .. } => Ok(Some(mm)),
         Length::Percent(_) => Ok(None),
     });
     length.map_err(|bad| DrawingError::BadNumber(tree.fault(svg, name, bad)))

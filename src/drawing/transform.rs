@@ -70,7 +70,7 @@ impl Argument<'_> {
 
     fn length(&self) -> Result<f64, String> {
         match Length::read(&format!("{}{}", self.number, self.unit)) {
-            Ok(Length::Px(px)) => Ok(px),
+            Ok(Length::Absolute { px, .. }) => Ok(px),
             Ok(Length::Percent(_)) => Err("a percentage of a box is not read here; give a length".into()),
             Err(bad) => Err(bad.reason),
         }

@@ -37,13 +37,22 @@ pub(super) fn parse(svg: &str) -> Result<Document<'_>, DrawingError> {
         roxmltree::Error::NodesLimitReached => DrawingError::TooMuch { what: "XML nodes", limit: MOST_NODES as usize },
         _ => {
             let at = error.pos();
-            let place = Place { line: at.row as usize, column: at.col as usize };
+            let place = match error {
+                roxmltree::Error::UnexpectedEndOfStream => end_of(svg),
+                _ => Place { line: at.row as usize, column: at.col as usize },
+            };
             let message = error.to_string();
             // The parser ends its sentence with the place, which stands at the front already.
             let message = message.rsplit_once(" at ").map_or(message.as_str(), |(what, _)| what).to_owned();
             DrawingError::NotXml { place, message }
         }
     })
+}
+
+/// Where a text ends.
+fn end_of(text: &str) -> Place {
+    let last = text.rfind('\n').map_or(text, |newline| &text[newline + 1..]);
+    Place { line: text.matches('\n').count() + 1, column: last.chars().count() + 1 }
 }
 
 /// The most that entities could unfold to, a loose bound: each reference at most the whole document type, and

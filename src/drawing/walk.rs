@@ -314,7 +314,7 @@ fn origin(text: &str, viewport: Viewport) -> Result<(f64, f64), Bad> {
     }
     let read = |word: &str, side| {
         let length = match word {
-            "left" | "top" => Ok(Length::Px(0.0)),
+            "left" | "top" => Ok(Length::Percent(0.0)),
             "center" => Ok(Length::Percent(50.0)),
             "right" | "bottom" => Ok(Length::Percent(100.0)),
             _ => Length::read(word),
