@@ -16,6 +16,7 @@ use super::{SheetError, drawing, template_files};
 use crate::cautions;
 use crate::figures::Measured;
 use crate::shop::{BlankBoard, Design, Form, Offer, Paper, Settings, Units};
+use crate::units::{MM_PER_IN, rounded};
 
 /// All that a painting guide is made from.
 #[derive(Clone, Copy, Debug)]
@@ -224,16 +225,16 @@ fn turns(order: &PaintingOrder, picture: &Picture) -> Vec<Value> {
 
 /// Width, height and thickness in the shop's units: whole millimetres and tenths for the thickness, or tenths of an inch and hundredths.
 fn size_text(mm: [f64; 3], units: Units) -> String {
-    let metric = format!("{:.0} × {:.0} × {} mm", mm[0], mm[1], trimmed(mm[2], 1));
-    let inches = mm.map(|v| v / 25.4);
-    let us = format!("{:.1} × {:.1} × {} in", inches[0], inches[1], trimmed(inches[2], 2));
+    let metric = format!("{} × {} × {} mm", rounded(mm[0], 0), rounded(mm[1], 0), trimmed(mm[2], 1));
+    let inches = mm.map(|v| v / MM_PER_IN);
+    let us = format!("{} × {} × {} in", rounded(inches[0], 1), rounded(inches[1], 1), trimmed(inches[2], 2));
     in_units(metric, us, units)
 }
 
 /// An area in the shop's units: cm² or square inches, with a decimal below 10.
 pub(super) fn area_text(mm2: f64, units: Units) -> String {
-    let amount = |value: f64| if value < 9.95 { format!("{value:.1}") } else { format!("{value:.0}") };
-    in_units(format!("{} cm²", amount(mm2 / 100.0)), format!("{} in²", amount(mm2 / 645.16)), units)
+    let amount = |value: f64| rounded(value, if value < 9.95 { 1 } else { 0 });
+    in_units(format!("{} cm²", amount(mm2 / 100.0)), format!("{} in²", amount(mm2 / (MM_PER_IN * MM_PER_IN))), units)
 }
 
 fn in_units(metric: String, us: String, units: Units) -> String {
@@ -245,7 +246,7 @@ fn in_units(metric: String, us: String, units: Units) -> String {
 }
 
 fn trimmed(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
+    let text = rounded(value, decimals);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 

@@ -12,6 +12,7 @@ use super::turns;
 use super::{SheetError, world};
 use crate::drawing::Layer;
 use crate::figures::Measured;
+use crate::paint::touching;
 use crate::shape::{Extent, Point, Rgb, Ring, length_mm};
 use crate::shop::Paint;
 
@@ -47,11 +48,8 @@ pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetEr
     let board = Extent::of(rings.iter().copied().flatten()).ok_or(SheetError::NoBoard)?;
     let cells = measured.plan.as_ref().map(|p| p.cells.as_slice()).unwrap_or_default();
 
-    let outline_only = cells.len();
-    let cell_rings = cells.iter().enumerate().flat_map(|(i, c)| c.face.rings().map(move |r| (i, r)));
-    let outline_rings = rings.iter().map(|r| (outline_only, *r));
-    let segments: Vec<Segment> = cell_rings.chain(outline_rings).flat_map(|(owner, ring)| sides(ring, owner)).collect();
-    let lines = Grid::new(segments);
+    let all_rings = cells.iter().flat_map(|c| c.face.rings()).chain(rings.iter().copied());
+    let lines = Grid::new(all_rings.flat_map(sides).collect());
 
     let wanted: Vec<Wanted> = cells
         .iter()
@@ -66,8 +64,10 @@ pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetEr
         numbers.iter().flat_map(|n| [n.taken.min, n.taken.max]).chain([board.min, board.max]).collect();
 
     let paint_of = |cell: usize| cells.get(cell).and_then(|c| c.paint);
-    let meetings: BTreeSet<(usize, usize)> = turns::touching(&lines)
-        .into_iter()
+    let meetings: BTreeSet<(usize, usize)> = measured
+        .plan
+        .iter()
+        .flat_map(|plan| touching(plan).into_keys())
         .filter_map(|(a, b)| Some((paint_of(a)?, paint_of(b)?)))
         .filter(|(a, b)| a != b)
         .map(|(a, b)| (a.min(b), a.max(b)))
@@ -79,7 +79,8 @@ pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetEr
         outline: runs(rings.iter().copied()),
         borders: inner_borders(cells.iter().flat_map(|c| c.face.rings()), &rings),
         details: details(measured, &lines),
-        all: Extent::of(&corners).unwrap_or(board),
+        // Half the width of the outline and a little more.
+        all: grown(Extent::of(&corners).unwrap_or(board), 0.3),
         turns: turns::turns(&colours, &meetings, &used),
         cell_without_paint: cells.iter().any(|c| c.paint.is_none()),
         numbers,
@@ -87,13 +88,13 @@ pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetEr
     })
 }
 
-fn sides(ring: &Ring, owner: usize) -> impl Iterator<Item = Segment> {
-    ring.iter().zip(ring.iter().cycle().skip(1)).map(move |(a, b)| Segment { a: *a, b: *b, owner })
+fn sides(ring: &Ring) -> impl Iterator<Item = Segment> {
+    ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| Segment { a: *a, b: *b })
 }
 
 /// Borders between cells: all of their rings, less the stretches that lie on the outline.
 fn inner_borders<'a>(cells: impl Iterator<Item = &'a Ring>, outline: &[&Ring]) -> Vec<Run> {
-    let outline = Grid::new(outline.iter().flat_map(|r| sides(r, 0)).collect());
+    let outline = Grid::new(outline.iter().flat_map(|r| sides(r)).collect());
     let on_outline = |a: Point, b: Point| [a, a.lerp(b, 0.5), b].iter().all(|p| lies_on(&outline, *p, 0.03));
     runs(cells).iter().flat_map(|run| kept(run, |a, b| !on_outline(a, b))).collect()
 }

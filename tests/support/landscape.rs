@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 use kerfleaf::drawing::{Drawing, Layers};
 use kerfleaf::figures::*;
-use kerfleaf::paint::{Cell, Label, Plan};
+use kerfleaf::inmost;
+use kerfleaf::paint::{Cell, Plan};
 use kerfleaf::pieces::{Board, Net, Part};
 use kerfleaf::shape::{Face, Point, Rgb, Ring, signed_area_mm2};
 use kerfleaf::shop::settings::{Look, Weights};
@@ -96,7 +97,7 @@ impl Land {
             for column in 0..self.columns {
                 let face = self.cell([xs[column], xs[column + 1]], [ys[row], ys[row + 1]]);
                 let paint = (row * 5 + column * 3 + row * column) % PAINTS.len();
-                let label = label(&face);
+                let label = inmost::place(&face);
                 cells.push(Cell { paint: Some(paint), area_mm2: face.area_mm2(), face, label });
             }
         }
@@ -109,37 +110,6 @@ impl Land {
         let area = signed_area_mm2(&board);
         measured(board, self.planned.then_some(Plan { cells }), [self.width_mm, self.height_mm], area)
     }
-}
-
-/// The place of a label by trying a grid of places; good to a tenth of a millimetre or so.
-pub fn label(face: &Face) -> Label {
-    let (mut best, mut room) = (face.outer[0], 0.0);
-    let xs: Vec<f64> = face.outer.iter().map(|p| p.x).collect();
-    let ys: Vec<f64> = face.outer.iter().map(|p| p.y).collect();
-    let span = |v: &[f64]| (v.iter().copied().fold(f64::MAX, f64::min), v.iter().copied().fold(f64::MIN, f64::max));
-    let ((x0, x1), (y0, y1)) = (span(&xs), span(&ys));
-    for i in 1..24 {
-        for j in 1..60 {
-            let p = Point::new(x0 + (x1 - x0) * f64::from(i) / 24.0, y0 + (y1 - y0) * f64::from(j) / 60.0);
-            let ring = &face.outer;
-            let sides = || ring.iter().zip(ring.iter().cycle().skip(1));
-            let inside = sides().filter(|(a, b)| {
-                (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)
-            });
-            if inside.count() % 2 == 1 {
-                let near = sides().map(|(a, b)| {
-                    let d = *b - *a;
-                    let t = ((p - *a).dot(d) / d.hypot2()).clamp(0.0, 1.0);
-                    (p - (*a + d * t)).hypot()
-                });
-                let near = near.fold(f64::MAX, f64::min);
-                if near > room {
-                    (best, room) = (p, near);
-                }
-            }
-        }
-    }
-    Label { at_mm: best, room_mm: room }
 }
 
 pub fn measured(board: Ring, plan: Option<Plan>, size_mm: [f64; 2], area_mm2: f64) -> Measured {
@@ -162,6 +132,8 @@ pub fn measured(board: Ring, plan: Option<Plan>, size_mm: [f64; 2], area_mm2: f6
             neighbours: Vec::new(),
             kerf_mm: 0.2,
         },
+        twins: Vec::new(),
+        joints: Vec::new(),
         plan,
         figures: Figures {
             slug: "slack-water".to_owned(),
