@@ -6,6 +6,7 @@
 //! Absent on purpose: a clock, a network call, a global; files, but for `shop` (reads) and `publish` (writes).
 
 pub mod catalogue;
+pub mod cautions;
 pub mod colour;
 pub mod drawing;
 pub mod figures;
