@@ -6,9 +6,11 @@
 //! Absent on purpose: a clock, a network call, a global; files, but for `shop` (reads) and `publish` (writes).
 
 pub mod catalogue;
+pub mod colour;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
+pub mod inmost;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;

@@ -7,6 +7,14 @@
 //! Never here: SVG, wood, colours, pages, or a tolerance that the caller did not give.
 //! Rule: handbook, figures, items 1 to 7, 9, 11 and 14.
 
+pub mod inset;
+pub mod joints;
+pub mod necks;
+pub mod small_parts;
+pub mod twins;
+
+pub use inset::inset;
+
 use crate::shape::{Face, Point, Ring};
 
 /// How near is near.
@@ -114,4 +122,9 @@ pub struct Board {
     pub neighbours: Vec<(usize, usize)>,
     /// Width the beam removes, mm.
     pub kerf_mm: f64,
+}
+
+/// TEMP
+pub fn arrange(_lines: &[(&[Point], bool)], _near: Near) -> crate::findings::Checked<Net> {
+    crate::findings::Checked { value: Net::default(), findings: vec![] }
 }
