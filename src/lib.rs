@@ -21,6 +21,7 @@
 //! ```
 
 pub mod catalogue;
+pub mod cautions;
 pub mod colour;
 pub mod drawing;
 pub mod figures;
@@ -30,11 +31,13 @@ pub mod inmost;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
+pub mod publish;
 pub mod shape;
 #[cfg(feature = "sheets")]
 pub mod sheets;
 pub mod shop;
 pub mod units;
+pub mod wording;
 
 /// Keeps the example of README.md true.
 #[cfg(doctest)]
