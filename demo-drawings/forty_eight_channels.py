@@ -1,0 +1,137 @@
+"""Forty-eight channels: one tile, forty-eight times, that goes together whatever way you lay it.
+
+Every side of the tile is the same line, point-symmetric about its middle, with a knob out and a knob in; so each
+side fits each side. The channels reach the middle of all four sides, at points that the half turn swaps: a river
+runs on over every joint.
+"""
+
+from kit import *
+
+NX, NY, SIDE = 8, 6, 33.0
+LEFT, TOP = 9.0, 9.0
+W, H = NX * SIDE + 2 * LEFT, NY * SIDE + 2 * TOP
+WATER, MARSH, SAND, POOL = "#5f93a3", "#a9b079", "#e2cb94", "#a7c8c4"
+HALF = SIDE / 2
+BANK = 2.3  # how far each bank lies from the middle of a side, across
+
+
+def side():
+    """The line of one side, from (0, 0) to (SIDE, 0), the first knob upwards. Its half turn is the same line."""
+    first = Path(0j, [(complex(*a), complex(*b), complex(*c)) for a, b, c in (
+        ((2.4, -1.1), (4.6, -1.5), (5.6, -2.3)),
+        ((6.5, -3.0), (6.6, -3.8), (5.9, -4.7)),
+        ((4.3, -6.9), (5.6, -9.5), (8.5, -9.5)),
+        ((11.6, -9.5), (12.9, -6.9), (11.2, -4.9)),
+        ((10.5, -4.0), (10.5, -3.1), (11.5, -2.4)),
+        ((13.0, -1.5), (14.9, -1.0), (HALF, 0)))])
+    half_turn = first.map(lambda z: SIDE - z).reversed()
+    return first.joined(half_turn)
+
+
+def bank_offset():
+    """From the middle of a side to its right bank: the point of the side's line BANK to the right."""
+    line, u0, u1 = side(), 6.0, 7.0
+    for _ in range(60):
+        m = (u0 + u1) / 2
+        u0, u1 = (m, u1) if line.point(m).real < HALF + BANK else (u0, m)
+    return line.point(u0) - HALF
+
+
+D = bank_offset()
+TURN = [1, 1j, -1, -1j]  # tops, right, foot, left of a tile around its middle
+
+
+def banks(k):
+    """Left bank, right bank and the way in, at side k, with the tile's middle as the origin."""
+    m = -HALF * 1j * TURN[k]
+    return m - D * TURN[k], m + D * TURN[k], 1j * TURN[k]
+
+
+def shore(k, reach=7.0, sag=0.0):
+    """The bank that rounds the corner between side k and the next."""
+    (_, p, n), (q, _, m) = banks(k), banks((k + 1) % 4)
+    corner = (TURN[k] - 1j * TURN[k]) / 2 ** 0.5
+    return Path(p, [(p + n * reach + corner * sag, q + m * reach + corner * sag, q)])
+
+
+def outer(k, reach):
+    """The far bank of a channel that bends from side k to the next."""
+    (p, _, n), (_, q, m) = banks(k), banks((k + 1) % 4)
+    return Path(p, [(p + n * reach, q + m * reach, q)])
+
+
+def blot(x, y, r, rng):
+    """A closed loop, roughly round: an island, a pool."""
+    s = rng.uniform(0, 90)
+    return smooth([polar(r * rng.uniform(0.85, 1.2), s + 60 * i, complex(x, y)) for i in range(6)], closed=True)
+
+
+def bends(rng):
+    """Two channels that pass each other by."""
+    r = [rng.uniform(8.5, 11.5) for _ in range(2)]
+    lines_ = [shore(0, 5.0), outer(0, r[0]), shore(2, 5.0), outer(2, r[1])]
+    mid = lambda k: (lines_[2 * k].point(0.5) + lines_[2 * k + 1].point(0.5)) / 2
+    marks = [(mid(0), WATER), (mid(1), WATER), (0j, MARSH), (polar(19.5, -45), MARSH), (polar(19.5, 135), MARSH)]
+    return lines_, marks
+
+
+def meeting(rng, island):
+    """Four channels in one reach, with an island or a drowned pool."""
+    wide = rng.uniform(4.2, 6.4)
+    lines_ = [shore(k, wide + rng.uniform(-0.7, 0.7)) for k in range(4)]
+    marks = [(polar(19.5, 45 + 90 * k), MARSH) for k in range(4)] + [(-1j * (HALF - 3), WATER)]
+    if island:
+        lines_.append(blot(rng.uniform(-0.7, 0.7), rng.uniform(-0.7, 0.7), 3.4, rng))
+        marks.append((0j, SAND if island == 1 else MARSH))
+    return lines_, marks
+
+
+def pond(rng):
+    """A bend, and another that holds a pool in its elbow."""
+    lines_, marks = bends(rng)
+    lines_ = [shore(0, 5.0), outer(0, 8.2), shore(2, 5.0), outer(2, 8.2)]
+    lines_.append(blot(0, 0, 2.6, rng))
+    marks[2] = (0j, POOL)
+    return lines_, marks + [(polar(9.0, 135 - 90), MARSH)]
+
+
+def tiles(rng):
+    """Score lines and marks of the whole board, tile by tile, each kind turned at will."""
+    kinds = ["bends"] * 17 + ["pond"] * 9 + ["bar"] * 8 + ["islet"] * 6 + ["reach"] * 8
+    rng.shuffle(kinds)
+    out, marks = [], []
+    for i, kind in enumerate(kinds):
+        middle = complex(LEFT + SIDE * (i % NX + 0.5), TOP + SIDE * (i // NX + 0.5))
+        turn = TURN[rng.randrange(4)]
+        make = {"bends": bends, "pond": pond, "bar": lambda r: meeting(r, 1), "islet": lambda r: meeting(r, 2), "reach": lambda r: meeting(r, 0)}[kind]
+        ls, ms = make(rng)
+        out += [p.map(lambda z: middle + z * turn) for p in ls]
+        marks += [(middle + z * turn, fill) for z, fill in ms]
+    return out, marks
+
+
+def run(x, y, n, turn):
+    """n sides in a row from (x, y)."""
+    path = None
+    for k in range(n):
+        s = side().map(lambda z: complex(x, y) + (z + k * SIDE) * turn)
+        path = s if path is None else path.joined(s)
+    return path
+
+
+def draw():
+    rng = random.Random(48)
+    across = [run(LEFT, TOP + SIDE * j, NX, 1) for j in range(NY + 1)]
+    down = [run(LEFT + SIDE * i, TOP, NY, 1j) for i in range(NX + 1)]
+    channels, marks = tiles(rng)
+    sheet = Sheet(W, H, title="Forty-eight channels", style=".cut{fill:none;stroke:#2b2b2b;stroke-width:.2px} .faint{fill:none;stroke:#8a8a8a;stroke-width:.15px}")
+    sheet.layer("banks", attributes='class="faint"').add(untidy(channels, rng, share=0.15))
+    dots = sheet.layer("washes", attributes='stroke="none"')
+    for z, fill in marks:
+        dots.dot(z.real, z.imag, 0.6, fill)
+    cut = sheet.layer("tiles", attributes='class="cut"')
+    cut.add(across[:1] + across[-1:])
+    cut.group(untidy(across[1:-1], rng, share=0.6), dx=LEFT, dy=TOP)
+    cut.group(down, dx=W / 2, dy=H / 2, degrees=90)
+    cut.add(down[3].sub(14.0, 15.0))  # drawn twice, as happens when a line is traced again
+    return sheet.svg()
