@@ -47,11 +47,12 @@ def banks(k):
     return m - D * TURN[k], m + D * TURN[k], 1j * TURN[k]
 
 
-def shore(k, reach=7.0, sag=0.0):
-    """The bank that rounds the corner between side k and the next."""
+def shore(k, rng):
+    """The near bank of a bend from side k to the next: it keeps clear of the knob that comes in beside it."""
     (_, p, n), (q, _, m) = banks(k), banks((k + 1) % 4)
-    corner = (TURN[k] - 1j * TURN[k]) / 2 ** 0.5
-    return Path(p, [(p + n * reach + corner * sag, q + m * reach + corner * sag, q)])
+    via = complex(4.3 + rng.uniform(-0.4, 0.3), -4.6 + rng.uniform(-0.3, 0.4)) * TURN[k]
+    way = (1 + 1j) / 2 ** 0.5 * TURN[k]
+    return Path(p, [(p + n * 8.0, via - way * 2.6, via), (via + way * 2.6, q + m * 7.0, q)])
 
 
 def outer(k, reach):
@@ -60,51 +61,47 @@ def outer(k, reach):
     return Path(p, [(p + n * reach, q + m * reach, q)])
 
 
-def blot(x, y, r, rng):
+def blot(z, r, rng):
     """A closed loop, roughly round: an island, a pool."""
     s = rng.uniform(0, 90)
-    return smooth([polar(r * rng.uniform(0.85, 1.2), s + 60 * i, complex(x, y)) for i in range(6)], closed=True)
+    return smooth([polar(r * rng.uniform(0.92, 1.15), s + 60 * i, z) for i in range(6)], closed=True)
 
 
-def bends(rng):
-    """Two channels that pass each other by."""
-    r = [rng.uniform(8.5, 11.5) for _ in range(2)]
-    lines_ = [shore(0, 5.0), outer(0, r[0]), shore(2, 5.0), outer(2, r[1])]
-    mid = lambda k: (lines_[2 * k].point(0.5) + lines_[2 * k + 1].point(0.5)) / 2
-    marks = [(mid(0), WATER), (mid(1), WATER), (0j, MARSH), (polar(19.5, -45), MARSH), (polar(19.5, 135), MARSH)]
-    return lines_, marks
+def bends(rng, pools):
+    """Two channels that pass each other by; pools in the marsh behind them."""
+    near, far = [shore(k, rng) for k in (0, 2)], [outer(k, rng.uniform(13.8, 14.8)) for k in (0, 2)]
+    marks = [((a.point(1.0) + b.point(0.5)) / 2, WATER) for a, b in zip(near, far)]
+    marks += [(0j, MARSH), (polar(19.5, -45), MARSH), (polar(19.5, 135), MARSH)]
+    for k in range(pools):
+        z = -6.5 - 14.5j if k == 0 else 6.5 + 14.5j
+        far.append(blot(z, 2.1, rng))
+        marks.append((z, POOL))
+    return near + far, marks
 
 
 def meeting(rng, island):
-    """Four channels in one reach, with an island or a drowned pool."""
-    wide = rng.uniform(4.2, 6.4)
-    lines_ = [shore(k, wide + rng.uniform(-0.7, 0.7)) for k in range(4)]
+    """Four channels in one reach, with a sandbar (1) or an islet of marsh (2) where they meet."""
+    out = [shore(k, rng) for k in range(4)]
     marks = [(polar(19.5, 45 + 90 * k), MARSH) for k in range(4)] + [(-1j * (HALF - 3), WATER)]
     if island:
-        lines_.append(blot(rng.uniform(-0.7, 0.7), rng.uniform(-0.7, 0.7), 3.4, rng))
+        out.append(blot(complex(rng.uniform(-0.4, 0.4), rng.uniform(-0.4, 0.4)), 2.7, rng))
         marks.append((0j, SAND if island == 1 else MARSH))
-    return lines_, marks
+    return out, marks
 
 
-def pond(rng):
-    """A bend, and another that holds a pool in its elbow."""
-    lines_, marks = bends(rng)
-    lines_ = [shore(0, 5.0), outer(0, 8.2), shore(2, 5.0), outer(2, 8.2)]
-    lines_.append(blot(0, 0, 2.6, rng))
-    marks[2] = (0j, POOL)
-    return lines_, marks + [(polar(9.0, 135 - 90), MARSH)]
+KINDS = {"bends": (bends, 0), "pool": (bends, 1), "pools": (bends, 2), "reach": (meeting, 0), "bar": (meeting, 1), "islet": (meeting, 2)}
 
 
 def tiles(rng):
     """Score lines and marks of the whole board, tile by tile, each kind turned at will."""
-    kinds = ["bends"] * 17 + ["pond"] * 9 + ["bar"] * 8 + ["islet"] * 6 + ["reach"] * 8
+    kinds = ["bends"] * 13 + ["pool"] * 8 + ["pools"] * 4 + ["bar"] * 9 + ["islet"] * 6 + ["reach"] * 8
     rng.shuffle(kinds)
     out, marks = [], []
     for i, kind in enumerate(kinds):
         middle = complex(LEFT + SIDE * (i % NX + 0.5), TOP + SIDE * (i // NX + 0.5))
         turn = TURN[rng.randrange(4)]
-        make = {"bends": bends, "pond": pond, "bar": lambda r: meeting(r, 1), "islet": lambda r: meeting(r, 2), "reach": lambda r: meeting(r, 0)}[kind]
-        ls, ms = make(rng)
+        make, n = KINDS[kind]
+        ls, ms = make(rng, n)
         out += [p.map(lambda z: middle + z * turn) for p in ls]
         marks += [(middle + z * turn, fill) for z, fill in ms]
     return out, marks
@@ -125,7 +122,7 @@ def draw():
     down = [run(LEFT + SIDE * i, TOP, NY, 1j) for i in range(NX + 1)]
     channels, marks = tiles(rng)
     sheet = Sheet(W, H, title="Forty-eight channels", style=".cut{fill:none;stroke:#2b2b2b;stroke-width:.2px} .faint{fill:none;stroke:#8a8a8a;stroke-width:.15px}")
-    sheet.layer("banks", attributes='class="faint"').add(untidy(channels, rng, share=0.15))
+    sheet.layer("banks", attributes='class="faint"').add(untidy(channels, rng, share=0.15, most=0.045))
     dots = sheet.layer("washes", attributes='stroke="none"')
     for z, fill in marks:
         dots.dot(z.real, z.imag, 0.6, fill)
