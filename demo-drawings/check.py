@@ -80,13 +80,16 @@ def walk(el, m, fill, name, out):
         return
     m = after(m, transform(el.get("transform")))
     fill = el.get("fill", fill)
-    name = el.get("id") or next((v for k, v in el.attrib.items() if k.endswith("}label")), None) or name
+    own = [v for k, v in el.attrib.items() if k == "id" or k.endswith("}label")]
+    name = own or name
     if el.tag == SVG + "path":
         for p in read_path(el.get("d"), m):
-            out.setdefault(name, []).append((p, fill))
+            for n in name or [None]:
+                out.setdefault(n, []).append((p, fill))
     elif el.tag == SVG + "circle":
         x, y = float(el.get("cx")), float(el.get("cy"))
-        out.setdefault(name, []).append(((m[0] * x + m[4], m[3] * y + m[5]), fill))
+        for n in name or [None]:
+            out.setdefault(n, []).append(((m[0] * x + m[4], m[3] * y + m[5]), fill))
     for child in el:
         walk(child, m, fill, name, out)
 

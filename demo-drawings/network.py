@@ -91,7 +91,24 @@ class Network:
                 kept.add(face)
         self._straighten()
         self._faces()
+        while self._widen(largest):
+            pass
         return self
+
+    def _widen(self, largest):
+        """Takes out one line that makes a narrow neck in a piece, against a shape or another line. False if none."""
+        for face in self.faces:
+            for edges in _necks(face) if face.shape is None else ():
+                for e in edges:
+                    if e.kind not in ("line", "plain") or None in (e.left, e.right) or e.left is e.right:
+                        continue
+                    if e.left.shape is None and e.right.shape is None and e.left.area + e.right.area <= largest:
+                        self.edges = [x for x in self.edges if x is not e]
+                        self._prune()
+                        self._straighten()
+                        self._faces()
+                        return True
+        return False
 
     def _split(self):
         flats = [p.flat(0.5) for p, _ in self.sources]
@@ -382,6 +399,47 @@ class Face:
         best = max(zip(self.pts, self.pts[1:] + self.pts[:1]), key=lambda s: abs(s[1] - s[0]))
         v = best[1] - best[0]
         return (best[0] + best[1]) / 2 + v / abs(v) * 1j * 0.05
+
+
+def _necks(face, least=2.4, wide=9.0):
+    """The pairs of edges between which a face is narrower than `least`, with more than `wide` mm2 on both sides."""
+    pts, owner = [], []
+    for e, forward in face.walk:
+        q = e.path.flat(0.5)[0]
+        q = q[:-1] if forward else q[:0:-1]
+        pts.extend(q)
+        owner.extend([e] * len(q))
+    n, near = len(pts), Near(2.5)
+    for i, p in enumerate(pts):
+        near.put([p], i)
+    cross = [0.0]
+    for p, q in zip(pts, pts[1:] + pts[:1]):
+        cross.append(cross[-1] + (p.real * q.imag - q.real * p.imag) / 2)
+    for i, p in enumerate(pts):
+        for q, j in near.within(p, least):
+            if j <= i + 8 or i + n - j <= 8:
+                continue
+            part = cross[j] - cross[i] + (q.real * p.imag - p.real * q.imag) / 2
+            middle = (p + q) / 2
+            if min(part, face.area - part) > wide and _round(pts[i:j + 1]) > 0.2 and _round(pts[j:] + pts[:i + 1]) > 0.2:
+                if part > 0 and _winds(pts, middle):
+                    yield owner[i], owner[j]
+
+
+def _round(pts):
+    """4 pi area / perimeter squared of a closed run of points."""
+    pairs = list(zip(pts, pts[1:] + pts[:1]))
+    around = sum(abs(q - p) for p, q in pairs)
+    return 4 * math.pi * abs(sum(p.real * q.imag - q.real * p.imag for p, q in pairs) / 2) / around ** 2 if around else 0
+
+
+def _winds(pts, z):
+    """Whether z lies inside the closed run of points."""
+    inside = False
+    for p, q in zip(pts, pts[1:] + pts[:1]):
+        if (p.imag > z.imag) != (q.imag > z.imag) and z.real < p.real + (q.real - p.real) * (z.imag - p.imag) / (q.imag - p.imag):
+            inside = not inside
+    return inside
 
 
 def _even(path, at, length):
