@@ -1,6 +1,6 @@
 """Parts of a figure that share its outline exactly, so that no sliver of a colour is left between two of them."""
 
-from curves import Region, lines, parts_where, smooth
+from curves import Path, Region, lines, parts_where, smooth
 
 
 def part(path, i, j, back=(), bend=True):
@@ -32,8 +32,17 @@ def borders(shapes, keep, shown=None):
             if u0 <= 1e-9 and u1 >= len(path.segs) - 1e-9:
                 out.append(path)
             else:
-                out.append(path.sub(u0, u1))
+                out.append(_longer(path.sub(u0, u1)))
     return [p for p in out if p.length() > 0.08]
+
+
+def _longer(path, by=0.04):
+    """The path with a hair more at both ends: a border that runs up to another one then really meets it."""
+    v = path.tangent(0.0)
+    w = path.tangent(float(len(path.segs)))
+    first = Path(path.start - v * by, [(path.start - v * by / 2, path.start - v * by / 2, path.start)])
+    last = Path(path.end, [(path.end + w * by / 2, path.end + w * by / 2, path.end + w * by)])
+    return first.joined(path).joined(last)
 
 
 def marks(shapes, keep, box, step=0.75):

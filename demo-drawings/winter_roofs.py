@@ -40,7 +40,7 @@ def along(x, y, w, wall_h, roof_h, wall, rng, roof=SNOW, lean=7, shade=0.0, foot
         out.append((roof, smooth(body + [(x - 3.2, top, C)], closed=True)))
     if shade:
         s = w * shade
-        out.append((BLUE, smooth([(x + w - lean, ridge, C), (x + w + 3.2, top, C), (x + w - s * 0.4, top + 0.2), (x + w - s, top - 1.6, C)], closed=True)))
+        out.append((BLUE, smooth([(x + w - lean + 0.5, ridge - 0.6, C), (x + w + 4.2, top + 0.4, C), (x + w - s * 0.4, top + 0.2), (x + w - s, top - 1.6, C)], closed=True)))
     return out
 
 
@@ -86,35 +86,35 @@ def picture():
            (BLUE, smooth([(92, 52.4, C), (106, 46.2), (122, 44.4), (140, 47), (152, 50), (166, 52.4, C), (130, 54)], closed=True)),
            (RIVER, below([(-5, 59), (60, 57.4), (140, 59), (210, 57), (276, 58)], H + 4)),
            (GLINT, smooth([(110, 66.5, C), (140, 63.4), (186, 64.2), (200, 66, C), (176, 69.5), (138, 69.4)], closed=True)),
-           (GLINT, smooth([(196, 81.5, C), (222, 79.4), (258, 80.6), (276, 79.4, C), (276, 84.6, C), (240, 84.8), (214, 84.6)], closed=True)),
+           (GLINT, smooth([(212, 80.5, C), (228, 79.2), (258, 80.2), (276, 79.4, C), (276, 84.6, C), (240, 84.6), (224, 84.0)], closed=True)),
            (SNOW, ellipse(236, 21, 8.4)),
            (DARK, BOAT),
            (BLUE, below([(-5, 97), (70, 93), (140, 95), (210, 99), (276, 98)], H + 4))]
     # the chapel: tower, spire, its clock
     out += [(SLATE, lines([(36, 40), (56, 40), (56, 120), (36, 120)], closed=True)),
             (DARK, lines([(33.4, 41), (46, 6), (58.6, 41)], closed=True)),
-            (SNOW, smooth([(33.4, 41.5, C), (46, 6, C), (45.8, 18), (43.6, 27), (45.2, 34.5), (42.6, 41.5, C)], closed=True)),
+            (SNOW, smooth([(31.8, 42.8, C), (46, 4.4, C), (46.6, 18), (43.8, 27), (45.4, 34.5), (43, 42.8, C)], closed=True)),
             (LAMP, ellipse(46, 53, 5.2))]
     # the far row, along the quay
     out += plume([(98, 74), (96, 62), (103, 50), (99, 36), (108, 22), (104, 10), (112, -6)], [3.4, 5.0, 6.8, 7.6, 9.0, 10.5, 13])
     out += along(-8, 96, 46, 9, 15, OCHRE, rng, shade=0.24) + chimney(6, 66, 7, 12, BRICK)
-    out += along(72, 97, 52, 10, 14, BRICK, rng, shade=0.2) + chimney(94.6, 70, 7.4, 9, OCHRE)
+    out += along(72, 97, 57, 10, 14, BRICK, rng, shade=0.2) + chimney(94.6, 70, 7.4, 9, OCHRE)
     out += gable(118, 99, 31, 10, 19, SLATE) + window(130, 89, 7, 8, LAMP)
-    out += along(158, 101, 46, 9, 13, OCHRE, rng, shade=0.22)
-    out += gable(200, 103, 29, 11, 17, BRICK) + window(211, 93.5, 6.6, 7, DARK)
-    out += along(236, 104, 44, 10, 14, SLATE, rng, shade=0.0) + chimney(250, 74, 7, 9, BRICK)
+    out += along(158, 103, 47, 1, 28, OCHRE, rng, shade=0.22)
+    out += along(221, 104, 60, 10, 14, SLATE, rng, shade=0.0) + chimney(250, 74, 7, 9, BRICK)
+    out += gable(197, 103, 29, 11, 17, BRICK) + window(208.2, 93.5, 6.6, 7, DARK)
     # the middle row
-    out += plume([(171, 96), (168, 84), (176, 72), (171, 58), (181, 42), (177, 26), (188, 10), (190, -8)], [3.8, 5.4, 6.6, 7.8, 9.0, 10.4, 12, 15])
+    out += plume([(160.4, 96), (159, 84), (169, 72), (171, 58), (181, 42), (177, 26), (188, 10), (190, -8)], [3.8, 5.4, 6.6, 7.8, 9.0, 10.4, 12, 15])
     out += gable(24, 128, 44, 19, 25, OCHRE, thick=6) + window(34, 118, 8, 9, LAMP) + window(49, 118, 8, 9, DARK)
     out += along(-22, 133, 48, 13, 19, BRICK, rng, lean=9) + window(4, 126, 9, 8, LAMP)
     out += along(74, 131, 64, 13, 19, SLATE, rng, shade=0.26) + chimney(84, 92, 8, 14, BRICK) + window(82, 123, 8, 8, LAMP) + window(98, 123, 8, 8, DARK) + window(114, 123, 8, 8, LAMP)
-    out += chimney(167, 91, 8.4, 14, DARK) + along(146, 134, 62, 14, 20, OCHRE, rng, roof=TILE, lean=10)
+    out += chimney(156.3, 91, 8.4, 14, DARK) + along(146, 134, 62, 14, 20, OCHRE, rng, roof=TILE, lean=10) + window(154, 127, 10, 9, LAMP) + window(172, 127, 10, 9, LAMP)
     out += [(DARK, CAT)]
     out += gable(214, 137, 46, 18, 26, SLATE, thick=6.2) + window(225, 125, 8.4, 9, DARK) + window(241, 125, 8.4, 9, LAMP)
     # the near roofs: one eaves on, one with a dormer where somebody is still at work
     out += along(-14, 176, 112, 14, 26, BRICK, rng, shade=0.22, lean=14) + chimney(22, 121, 11, 20, OCHRE)
     out += window(8, 168.5, 11, 12, LAMP) + window(32, 168.5, 11, 12, DARK) + window(60, 168.5, 11, 12, LAMP)
-    out += along(100, 190, 190, 6, 38, OCHRE, rng, lean=20) + chimney(226, 131, 13, 26, BRICK)
+    out += along(100, 190, 190, 6, 38, OCHRE, rng, lean=20) + chimney(203, 133, 13, 26, BRICK)
     out += [(DARK, lines([(140, 166), (152, 151), (176, 151), (188, 166), (188, 200), (140, 200)], closed=True)),
             (SNOW, smooth([(134.5, 168.4, C), (149, 148.4, C), (164, 146.8), (179, 148.4, C), (193.5, 168.4, C), (189, 171.6), (184.6, 169.4, C), (174, 155.6, C), (164, 154.8), (154, 155.6, C), (143.4, 169.4, C), (139, 171.6)], closed=True)),
             (LAMP, lines([(150, 164), (162.6, 164), (162.6, 184), (150, 184)], closed=True)),
@@ -137,7 +137,7 @@ def draw():
     on_board = lambda z: z in net.board
     sheet = Sheet(W, H, title="Winter roofs", style=".thin{stroke:#777;stroke-width:.15px;fill:none} .thick{stroke:#222;stroke-width:.2px;fill:none}")
     sheet.layer("pencil", attributes='class="thin"', shown=False).add([smooth([(0, 60), (90, 100), (270, 90)]), smooth([(0, 140), (120, 150), (270, 150)])])
-    seen = borders(shapes, on_board, shown=lambda i: shapes[i][1] not in (CAT, BOAT))
+    seen = borders(shapes, on_board)
     sheet.layer("roof-lines", attributes='class="thin"').add(untidy(seen, rng, share=0.1))
     dots = sheet.layer("colour-dots")
     for z, fill in marks(shapes, on_board, (0, 0, W, H)):
