@@ -104,11 +104,11 @@ def picture():
     out += along(221, 104, 60, 10, 14, SLATE, rng, shade=0.0) + chimney(250, 74, 7, 9, BRICK)
     out += gable(197, 103, 29, 11, 17, BRICK) + window(208.2, 93.5, 6.6, 7, DARK)
     # the middle row
-    out += plume([(160.4, 96), (159, 84), (169, 72), (171, 58), (181, 42), (177, 26), (188, 10), (190, -8)], [3.8, 5.4, 6.6, 7.8, 9.0, 10.4, 12, 15])
+    out += plume([(158.4, 96), (161.4, 84), (170, 72), (171, 58), (181, 42), (177, 26), (188, 10), (190, -8)], [3.8, 5.4, 6.6, 7.8, 9.0, 10.4, 12, 15])
     out += gable(24, 128, 44, 19, 25, OCHRE, thick=6) + window(34, 118, 8, 9, LAMP) + window(49, 118, 8, 9, DARK)
     out += along(-22, 133, 48, 13, 19, BRICK, rng, lean=9) + window(4, 126, 9, 8, LAMP)
     out += along(74, 131, 64, 13, 19, SLATE, rng, shade=0.26) + chimney(84, 92, 8, 14, BRICK) + window(82, 123, 8, 8, LAMP) + window(98, 123, 8, 8, DARK) + window(114, 123, 8, 8, LAMP)
-    out += chimney(156.3, 91, 8.4, 14, DARK) + along(146, 134, 62, 14, 20, OCHRE, rng, roof=TILE, lean=10) + window(154, 127, 10, 9, LAMP) + window(172, 127, 10, 9, LAMP)
+    out += chimney(153, 91, 10, 14, DARK) + along(146, 134, 62, 14, 20, OCHRE, rng, roof=TILE, lean=10) + window(154, 127, 10, 9, LAMP) + window(172, 127, 10, 9, LAMP)
     out += [(DARK, CAT)]
     out += gable(214, 137, 46, 18, 26, SLATE, thick=6.2) + window(225, 125, 8.4, 9, DARK) + window(241, 125, 8.4, 9, LAMP)
     # the near roofs: one eaves on, one with a dormer where somebody is still at work
