@@ -238,10 +238,14 @@ def cells(record, found, board, holes):
 
 def picture(slug, found, record, size, preview):
     w, h = size
+    cut = [p for p, _ in named(record, "cut", "cuts", found)]
+    rim = max((p for p in cut if p[0] == p[-1]), key=lambda p: Polygon(p).area)
     out = [f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}">']
     path = lambda p: "M" + " L".join(f"{x:.2f} {y:.2f}" for x, y in p)
+    out.append(f'<clipPath id="rim"><path d="{path(rim)}Z"/></clipPath><g clip-path="url(#rim)">')
     for p, fill in named(record, "colour", "colours", found):
         out.append(f'<path d="{path(p)}Z" fill="{fill}"/>')
+    out.append("</g>")
     for p, _ in named(record, "score", "score", found):
         out.append(f'<path d="{path(p)}" fill="none" stroke="#6b4a2a" stroke-width=".25"/>')
     for key, default in (("cut", "cuts"), ("novelty", "figures"), ("void", "holes")):

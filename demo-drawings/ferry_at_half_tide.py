@@ -9,7 +9,7 @@ RED, CREAM, TIMBER, OCHRE = "#ab4a33", "#f6ead0", "#5c4638", "#b8995f"
 
 OUTLINE = rounded(2, 2, 296, 196, 7)
 DOG = silhouettes.dog().place(159, 113.2, 0.98, 0, flip=True)
-GULL = silhouettes.gull().place(111, 39, 0.92, -6)
+GULL = silhouettes.gull().place(117, 39, 0.92, -6)
 FISH = silhouettes.fish().place(216, 178, 0.86, -7)
 SHORE = [(-5, 95), (30, 93), (70, 96), (112, 94), (160, 97), (205, 94), (250, 97), (305, 93)]
 HULL = smooth([(131, 121, "c"), (150, 126.5), (185, 131), (225, 131), (250, 128), (271, 122, "c"), (268, 136), (262, 150, "c"),

@@ -104,7 +104,7 @@ def picture():
     out += along(221, 104, 60, 10, 14, SLATE, rng, shade=0.0) + chimney(250, 74, 7, 9, BRICK)
     out += gable(197, 103, 29, 11, 17, BRICK) + window(208.2, 93.5, 6.6, 7, DARK)
     # the middle row
-    out += plume([(158.4, 96), (161.4, 84), (170, 72), (171, 58), (181, 42), (177, 26), (188, 10), (190, -8)], [3.8, 5.4, 6.6, 7.8, 9.0, 10.4, 12, 15])
+    out += plume([(158.4, 96), (161.3, 84), (169.2, 71), (171, 58), (181, 42), (177, 26), (188, 10), (190, -8)], [3.8, 5.4, 6.6, 7.8, 9.0, 10.4, 12, 15])
     out += gable(24, 128, 44, 19, 25, OCHRE, thick=6) + window(34, 118, 8, 9, LAMP) + window(49, 118, 8, 9, DARK)
     out += along(-22, 133, 48, 13, 19, BRICK, rng, lean=9) + window(4, 126, 9, 8, LAMP)
     out += along(74, 131, 64, 13, 19, SLATE, rng, shade=0.26) + chimney(84, 92, 8, 14, BRICK) + window(82, 123, 8, 8, LAMP) + window(98, 123, 8, 8, DARK) + window(114, 123, 8, 8, LAMP)
