@@ -20,6 +20,7 @@ from shapely.ops import polygonize, snap, unary_union
 from shapely.strtree import STRtree
 
 HERE = pathlib.Path(__file__).resolve().parent
+ROOT = []
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -33,8 +34,8 @@ def transform(text):
         elif name == "scale":
             n = (v[0], 0, 0, v[-1], 0, 0)
         else:
-            a = math.radians(v[0])
-            n = (math.cos(a), math.sin(a), -math.sin(a), math.cos(a), 0, 0)
+            a, (x, y) = math.radians(v[0]), v[1:] or (0, 0)
+            n = (math.cos(a), math.sin(a), -math.sin(a), math.cos(a), x - x * math.cos(a) + y * math.sin(a), y - x * math.sin(a) - y * math.cos(a))
         m = (m[0] * n[0] + m[2] * n[1], m[1] * n[0] + m[3] * n[1], m[0] * n[2] + m[2] * n[3], m[1] * n[2] + m[3] * n[3],
              m[0] * n[4] + m[2] * n[5] + m[4], m[1] * n[4] + m[3] * n[5] + m[5])
     return m
@@ -81,15 +82,17 @@ def walk(el, m, fill, name, out):
     m = after(m, transform(el.get("transform")))
     fill = el.get("fill", fill)
     own = [v for k, v in el.attrib.items() if k == "id" or k.endswith("}label")]
-    name = own or name
+    name = (name if el.get("id") == "sixth" else own) or name
     if el.tag == SVG + "path":
         for p in read_path(el.get("d"), m):
             for n in name or [None]:
                 out.setdefault(n, []).append((p, fill))
+    elif el.tag == SVG + "use":
+        walk(ROOT[0].find(f".//*[@id='{el.get('href')[1:]}']"), m, fill, name, out)
     elif el.tag == SVG + "circle":
         x, y = float(el.get("cx")), float(el.get("cy"))
         for n in name or [None]:
-            out.setdefault(n, []).append(((m[0] * x + m[4], m[3] * y + m[5]), fill))
+            out.setdefault(n, []).append(((m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]), fill))
     for child in el:
         walk(child, m, fill, name, out)
 
@@ -97,6 +100,7 @@ def walk(el, m, fill, name, out):
 def layers(slug):
     folder = HERE.parent / "demo-shop" / "designs" / slug
     root = ET.parse(folder / "drawing.svg").getroot()
+    ROOT[:] = [root]
     unit = {"mm": 1.0, "cm": 10.0, "in": 25.4, "px": 25.4 / 96}
     size = re.match(r"([\d.]+)(\w*)", root.get("width"))
     width = float(size[1]) * unit[size[2] or "px"]
@@ -251,7 +255,16 @@ def picture(slug, found, record, size, preview):
     for key, default in (("cut", "cuts"), ("novelty", "figures"), ("void", "holes")):
         for p, _ in named(record, key, default, found):
             out.append(f'<path d="{path(p)}" fill="none" stroke="#111" stroke-width=".4"/>')
-    for p, fill in named(record, "marks", "marks", found):
+    marks = named(record, "marks", "marks", found)
+    if marks:
+        lines = [LineString(p) for p, _ in named(record, "score", "score", found)] + [LineString(rim)]
+        fills = []
+        for f in polygonize(unary_union(lines)):
+            fill = next((c for p, c in marks if f.contains(Point(p))), None)
+            d = " ".join(path(r.coords) + "Z" for r in [f.exterior, *f.interiors])
+            fills.append(f'<path d="{d}" fill="{fill or "red"}" fill-rule="evenodd"/>')
+        out[2:2] = fills
+    for p, fill in marks:
         out.append(f'<circle cx="{p[0]}" cy="{p[1]}" r="1.5" fill="{fill}"/>')
     svg = pathlib.Path(preview).with_suffix(".svg")
     svg.write_text("\n".join(out + ["</svg>"]))
