@@ -118,6 +118,7 @@ class Path:
     def at_length(self, s):
         """The parameter at which the path is s mm long."""
         pts, us = self.flat()
+        s = max(s, 0.0)
         for i in range(1, len(pts)):
             d = abs(pts[i] - pts[i - 1])
             if s <= d:

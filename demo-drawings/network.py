@@ -289,6 +289,8 @@ class Network:
             self._prune()
             self._straighten()
             self._faces()
+            while self._widen(largest):
+                pass
         near, must = self._near(), self._must()
         rest = [e for e in self.edges if e.kind in ("line", "plain") and not e.knobbed and not any(e is m for m in must)]
         for e in sorted(rest, key=lambda e: -e.path.length()):
