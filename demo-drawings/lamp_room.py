@@ -10,7 +10,7 @@ BRASS, IRON, BRICK, PLANK, SHADE = "#b98a3a", "#3b3a3f", "#a8563f", "#c69a6b", "
 W, H = 8 * 25.4, 10 * 25.4
 OUTLINE = smooth([(3, 58, "c"), (12, 34), (32, 17), (64, 6), (101.6, 2.4), (139, 6), (171, 17), (191, 34), (200.2, 58, "c"), (200.4, 120, "c"), (200.4, 190, "c"), (200.2, 244, "c"), (196, 250.6),
                   (188, 251.6, "c"), (100, 251.6, "c"), (15, 251.6, "c"), (7, 250.6), (3, 244, "c"), (2.8, 190, "c"), (2.8, 120, "c")], closed=True)
-CAT = silhouettes.cat().place(44, 215, 1.02)
+CAT = silhouettes.cat().place(51.5, 215, 1.02)
 SAIL = silhouettes.dinghy().place(168, 138, 0.82)
 KEY = silhouettes.key().place(137, 210, 0.84, 82)
 CRESCENT = silhouettes.crescent().place(34, 84, 0.95, 12)
@@ -72,8 +72,8 @@ def furniture():
     yield ribbon([(183, 196), (184, 216), (186, 246)], 3.4), PLANK
     yield smooth([(148, 196, "c"), (166, 192.6), (185, 196, "c"), (185, 201, "c"), (166, 197.6), (148, 201, "c")], closed=True), PLANK
     yield smooth([(149, 222, "c"), (187, 222, "c"), (190, 228, "c"), (146, 228, "c")], closed=True), PLANK
-    yield ribbon([(13, 233), (13, 224), (19, 219), (26, 221), (29, 232)], 2.8), IRON
-    yield smooth([(9, 247, "c"), (8.4, 239), (13, 231.6), (21, 229.6), (28, 231.6), (31.4, 234, "c"), (35.4, 227.4, "c"), (39.4, 228.6, "c"), (34.6, 240), (32.6, 247, "c")], closed=True), IRON
+    yield ribbon([(13, 233), (13, 224), (19, 219), (24, 221), (26, 232)], 2.8), BRASS
+    yield smooth([(9, 247, "c"), (8.4, 239), (13, 231.6), (21, 229.6), (28, 231.6), (29.6, 231.2, "c"), (35.4, 227.4, "c"), (39.4, 228.6, "c"), (34.6, 240), (32.6, 247, "c")], closed=True), BRASS
 
 
 def painted():
@@ -87,7 +87,7 @@ def network():
     net.add(ellipse(X, 120, 29.6, 26.4), plain=True)
     net.add(smooth([(-6, 62), (40, 55), (X, 52.4), (163, 55), (210, 62)]), plain=True)
     net.add(smooth([(-6, 178), (50, 172), (X, 170), (153, 172), (210, 178)]), plain=True)
-    net.add(ellipse(X, 120, 15.4, 13.8), plain=True)
+    net.add(ellipse(X, 120, 14.6, 13), plain=True)
     for k in range(18):  # rays from the flame
         a = 20 * k + rng.uniform(-5, 5) + 4
         net.add(smooth([polar(13.4, a, (X, 120)), polar(70, a + rng.uniform(-6, 6), (X, 120)), polar(190, a + rng.uniform(-5, 5), (X, 120))]))

@@ -7,7 +7,9 @@ knobs on, first on the joints between edge pieces. Out: strokes, ready for a lay
 Never here: colours, layers, files.
 """
 
+import itertools
 import math
+
 from curves import Path, Region, parts_where
 from knobs import knob_on, span
 
@@ -15,11 +17,14 @@ from knobs import knob_on, span
 class Edge:
     """A stretch of a line between two nodes. kind: "outline", "shape", "line" or "plain" (no knob wanted)."""
 
+    numbers = itertools.count()
+
     def __init__(self, path, kind, source, order):
         self.path, self.kind, self.source, self.order = path, kind, source, order
         self.a = self.b = None
         self.left = self.right = None
         self.knobbed = False
+        self.serial = next(Edge.numbers)
 
     def points(self):
         return self.path.flat(0.5)[0]
@@ -35,9 +40,10 @@ class Near:
         for p in points:
             self.at.setdefault((math.floor(p.real / self.cell), math.floor(p.imag / self.cell)), []).append((p, owner))
 
-    def drop(self, owner):
-        for k, v in self.at.items():
-            self.at[k] = [x for x in v if x[1] is not owner]
+    def drop(self, points, owner):
+        """Forgets the owner's points, which are those given."""
+        for k in {(math.floor(p.real / self.cell), math.floor(p.imag / self.cell)) for p in points}:
+            self.at[k] = [x for x in self.at.get(k, ()) if x[1] is not owner]
 
     def within(self, p, r):
         n = math.ceil(r / self.cell)
@@ -59,6 +65,7 @@ class Network:
         self.sources = [(outline, "outline")] + [(s, "shape") for s in self.shapes + self.openings]
         self.edges = []
         self.unlocked = []
+        self.wide_enough = set()
 
     def add(self, paths, plain=False, within=None):
         """Lines to cut along. `plain`: no knob but where edge pieces need one (a picture border).
@@ -98,7 +105,11 @@ class Network:
     def _widen(self, largest):
         """Takes out one line that makes a narrow neck in a piece, against a shape or another line. False if none."""
         for face in self.faces:
-            for edges in _necks(face) if face.shape is None else ():
+            key = (tuple(sorted(e.serial for e, _ in face.walk)), round(face.area, 4), round(face.pts[0].real, 4))
+            if face.shape is not None or key in self.wide_enough:
+                continue
+            self.wide_enough.add(key)
+            for edges in _necks(face):
                 for e in edges:
                     if e.kind not in ("line", "plain") or None in (e.left, e.right) or e.left is e.right:
                         continue
@@ -333,9 +344,9 @@ class Network:
                 for side in (side0, -side0):
                     whole, knob = knob_on(e.path, at, side, size, rng)
                     if self._free(e, knob, near, at, clear if size > 3.25 else clear - 0.15, span(size) / 2):
-                        near.drop(e)
+                        near.drop(e.points(), e)
                         e.path, e.knobbed = whole, True
-                        near.put(whole.flat(0.4)[0], e)
+                        near.put(e.points(), e)
                         return True
         return False
 

@@ -102,19 +102,20 @@ def scores(shapes, keep):
     whether z is on the board. Only what is seen, and only where the two sides differ in colour."""
     regions = [(Region(p), c) for p, c in shapes]
 
-    def seen(z, after=-1):
-        for i in range(len(regions) - 1, after, -1):
-            if z in regions[i][0]:
-                return regions[i][1]
-        return None
+    def meets(a, b):
+        return a[0] <= b[2] + 1 and b[0] <= a[2] + 1 and a[1] <= b[3] + 1 and b[1] <= a[3] + 1
 
     out = []
     for i, (path, _) in enumerate(shapes):
-        n = float(len(path.segs))
-        pts, us = path.flat(0.5)
-        normal = {}
+        here = [j for j in range(len(regions) - 1, -1, -1) if meets(regions[i][0].box, regions[j][0].box)]
 
-        def border(z, i=i):
+        def seen(z, after=-1):
+            for j in here:
+                if j > after and z in regions[j][0]:
+                    return regions[j][1]
+            return None
+
+        def border(z):
             return keep(z) and seen(z, i) is None
         for u0, u1 in parts_where(path, border):
             part = path.sub(u0, u1)
