@@ -67,7 +67,7 @@ def fields(rows, keep, same):
         yield found, depth, top
 
 
-def filled(shapes, keep, box, smallest=14.0, narrowest=1.4, step=0.4):
+def filled(shapes, keep, box, smallest=14.0, narrowest=1.4, step=0.3):
     """The picture without bits too small for a brush: under each goes a patch in the colour of the neighbour it
     touches most, slipped in right over the shape that shows there, so that all that lies in front still does."""
     x, y = box[:2]
