@@ -94,7 +94,7 @@ class Network:
             if not poor:
                 break
             face = min(poor, key=lambda f: f.area)
-            if not self._merge(face, largest):
+            if not self._merge(face, largest if face.area > smallest / 2 else 1.7 * largest):
                 kept.add(face)
         self._straighten()
         self._faces()

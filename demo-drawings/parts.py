@@ -120,11 +120,11 @@ def borders(shapes, keep, shown=None):
             if u0 <= 1e-9 and u1 >= len(path.segs) - 1e-9:
                 out.append(path)
             else:
-                out.append(_longer(path.sub(u0, u1)))
+                out.append(longer(path.sub(u0, u1)))
     return [p for p in out if p.length() > 0.08]
 
 
-def _longer(path, by=0.04):
+def longer(path, by=0.04):
     """The path with a hair more at both ends: a border that runs up to another one then really meets it."""
     v = path.tangent(0.0)
     w = path.tangent(float(len(path.segs)))
