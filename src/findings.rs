@@ -1,0 +1,166 @@
+//! What is noticed about a drawing or a record while it is measured: data with a place, never a log line.
+//!
+//! A [`Finding`] travels beside the value it was noticed on ([`Checked`]); it never replaces it.
+//! Lists leave in one fixed order: kind, then y, then x, those without a place first.
+
+use kurbo::Point;
+use serde::{Serialize, Serializer};
+
+/// Whether the maker should mend it before cutting, or only know of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Severity {
+    /// Something that spoils a cut, a sale or a figure; `measure` and `inspect` then exit with 1.
+    Problem,
+    /// Something worth knowing that may be meant so.
+    Note,
+}
+
+macro_rules! kinds {
+    ($($(#[$doc:meta])* $name:ident = $text:literal, $severity:ident;)*) => {
+        /// What kind of thing was noticed. Declared in alphabetical order of the printed names, so that
+        /// the derived order is the order of reports.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Kind { $($(#[$doc])* $name,)* }
+
+        impl Kind {
+            /// Every kind, in order.
+            pub const ALL: &'static [Kind] = &[$(Kind::$name,)*];
+
+            /// The name as printed, for instance `near-miss`.
+            pub fn name(self) -> &'static str {
+                match self { $(Kind::$name => $text,)* }
+            }
+
+            /// How grave findings of this kind are.
+            pub fn severity(self) -> Severity {
+                match self { $(Kind::$name => Severity::$severity,)* }
+            }
+        }
+    };
+}
+
+kinds! {
+    /// A paint cell too small or too narrow for the brush.
+    CellTooSmall = "cell-too-small", Note;
+    /// A clip, mask or marker on a line that is cut or scored; the line is taken whole.
+    Clipped = "clipped", Note;
+    /// Lines that lie on each other and would be cut twice.
+    DoubledLine = "doubled-line", Note;
+    /// A face that the kerf removes whole.
+    EatenAway = "eaten-away", Problem;
+    /// Two paints of touching cells that are hard to tell apart.
+    LikePaints = "like-paints", Note;
+    /// Score lines that run closer than the brush without meeting.
+    LinesTooClose = "lines-too-close", Note;
+    /// A cut line that ends in the open.
+    LooseEnd = "loose-end", Problem;
+    /// A piece that breaks at a waist.
+    NarrowNeck = "narrow-neck", Problem;
+    /// An end that stops just short of a line.
+    NearMiss = "near-miss", Problem;
+    /// No postage service takes an offer.
+    NoPostage = "no-postage", Problem;
+    /// The drawing states no size.
+    NoTrueSize = "no-true-size", Problem;
+    /// Raster images and foreign content in a layer that is cut or scored.
+    NotALine = "not-a-line", Note;
+    /// A named layer matches nothing.
+    NothingInLayer = "nothing-in-layer", Problem;
+    /// A novelty or void stroke that does not close.
+    OpenShape = "open-shape", Problem;
+    /// Drawn, but in no layer.
+    OutsideAnyLayer = "outside-any-layer", Note;
+    /// The board does not go into its pack.
+    PackTooSmall = "pack-too-small", Problem;
+    /// A joint between edge pieces that comes apart by a straight pull.
+    SlidesApart = "slides-apart", Problem;
+    /// How many pieces fit the small-parts cylinder.
+    SmallPart = "small-part", Note;
+    /// A board of its own beside the largest one.
+    StrayPart = "stray-part", Note;
+    /// Text in a layer that is cut or scored.
+    TextNotOutlined = "text-not-outlined", Problem;
+    /// A piece over the largest wanted area.
+    TooLarge = "too-large", Note;
+    /// A piece under the smallest wanted area.
+    TooSmall = "too-small", Note;
+    /// A class of congruent pieces.
+    Twins = "twins", Note;
+    /// Two different marks in one paint cell.
+    TwoMarks = "two-marks", Problem;
+    /// A paint cell without a mark.
+    UnmarkedCell = "unmarked-cell", Problem;
+    /// A fill that no paint of the record names.
+    UnnamedPaint = "unnamed-paint", Problem;
+}
+
+impl Serialize for Kind {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_str(self.name())
+    }
+}
+
+/// One thing noticed: what is wrong, where, and what to do.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Finding {
+    /// What kind of thing.
+    pub kind: Kind,
+    /// How grave.
+    pub severity: Severity,
+    /// Where, in mm from the top left of the drawing's viewport, x right, y down; `None` for the design as a whole.
+    #[serde(serialize_with = "as_pair")]
+    pub at_mm: Option<Point>,
+    /// What is wrong, with its number.
+    pub message: String,
+    /// What to do about it.
+    pub mend: String,
+}
+
+impl Finding {
+    /// A finding of `kind` with the severity that kind has.
+    pub fn new(kind: Kind, at_mm: Option<Point>, message: impl Into<String>, mend: impl Into<String>) -> Self {
+        Finding { kind, severity: kind.severity(), at_mm, message: message.into(), mend: mend.into() }
+    }
+}
+
+fn as_pair<S: Serializer>(at: &Option<Point>, to: S) -> Result<S::Ok, S::Error> {
+    at.map(|p| [p.x, p.y]).serialize(to)
+}
+
+/// Puts findings in the order of reports: kind, y, x; those without a place first.
+pub fn sort(findings: &mut [Finding]) {
+    let place = |f: &Finding| f.at_mm.map_or((f64::NEG_INFINITY, f64::NEG_INFINITY), |p| (p.y, p.x));
+    findings.sort_by(|a, b| {
+        let ((ay, ax), (by, bx)) = (place(a), place(b));
+        a.kind.cmp(&b.kind).then(ay.total_cmp(&by)).then(ax.total_cmp(&bx)).then_with(|| a.message.cmp(&b.message))
+    });
+}
+
+/// A value and all that was noticed while making it.
+#[must_use]
+#[derive(Clone, Debug)]
+pub struct Checked<T> {
+    /// What was made.
+    pub value: T,
+    /// What was noticed.
+    pub findings: Vec<Finding>,
+}
+
+impl<T> Checked<T> {
+    /// Hands the findings over to `all` and keeps the value.
+    pub fn into_value(self, all: &mut Vec<Finding>) -> T {
+        all.extend(self.findings);
+        self.value
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn kinds_are_declared_in_the_order_of_their_names() {
+        assert!(Kind::ALL.windows(2).all(|w| w[0].name() < w[1].name() && w[0] < w[1]));
+    }
+}

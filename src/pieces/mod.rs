@@ -1,0 +1,130 @@
+//! From cut lines to pieces: the bounded faces of the arrangement that the lines make.
+//!
+//! In: [`Line`](crate::drawing::Line)s in mm, curves already flattened. Out: [`Checked`](crate::findings::Checked)`<`[`Board`]`>`,
+//! pieces top to bottom, left to right, with the topology they came from ([`Net`]).
+//! Steps: `join` pulls ends together, `overlap` makes one of lines that lie on each other, `split` cuts at crossings, `walk` goes round the faces,
+//! `boards` sorts them; `inset` takes the kerf off; `joints`, `twins`, `small_parts`, `necks` look at what is left.
+//! Never here: SVG, wood, colours, pages, or a tolerance that the caller did not give.
+//! Rule: handbook, figures, items 1 to 7, 9, 11 and 14.
+
+pub mod inset;
+pub mod joints;
+pub mod necks;
+pub mod small_parts;
+pub mod twins;
+
+pub use inset::inset;
+
+use crate::shape::{Face, Point, Ring};
+
+/// How near is near.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Near {
+    /// Ends this close count as touching, mm. From `drawing.join`; 0.1 where the record is silent.
+    pub join_mm: f64,
+}
+
+/// A plane graph: nodes, the chains of points between them, and the faces they bound.
+///
+/// Chains, not single segments, are the edges: all interior points of a chain have degree two.
+#[derive(Clone, Debug, Default)]
+pub struct Net {
+    /// Places where chains meet or end (and one on each lonely closed line), mm.
+    pub nodes: Vec<Point>,
+    /// Chains between nodes.
+    pub chains: Vec<Chain>,
+    /// Bounded faces, top to bottom, left to right by the top left of their boxes.
+    pub faces: Vec<NetFace>,
+    /// Connected parts of the lines.
+    pub parts: usize,
+}
+
+/// One edge of the net.
+#[derive(Clone, Debug)]
+pub struct Chain {
+    /// Node where it starts.
+    pub from: usize,
+    /// Node where it ends; the same one for a closed chain.
+    pub to: usize,
+    /// All its points, both nodes included, mm; a closed chain repeats its first point.
+    pub points: Vec<Point>,
+    /// Indices of the lines given that lie here; more than one where lines were doubled.
+    pub lines: Vec<usize>,
+    /// Bounded face on the left when walking along (y down: the side of positive turning), if any.
+    pub left: Option<usize>,
+    /// Bounded face on the right, if any.
+    pub right: Option<usize>,
+}
+
+/// A bounded face: its geometry and the chains around it.
+#[derive(Clone, Debug)]
+pub struct NetFace {
+    /// Outline as drawn, dangling lines left out; an island in it is a hole.
+    pub face: Face,
+    /// For each ring of `face` (outer first), the chains in order with `true` where walked forward.
+    pub rings: Vec<Vec<(usize, bool)>>,
+}
+
+/// One piece of the puzzle.
+#[derive(Clone, Debug)]
+pub struct Piece {
+    /// Outline as drawn, before the kerf, mm.
+    pub face: Face,
+    /// What is left after half the kerf is taken off all round: usually one part; empty where the kerf eats it whole.
+    pub cut: Vec<Face>,
+    /// Which face of the net.
+    pub net_face: usize,
+    /// Which of the boards.
+    pub part: usize,
+    /// Shares a positive length with the outer ring of its board.
+    pub edge: bool,
+    /// Which novelty shape it lies in, if any.
+    pub novelty: Option<usize>,
+}
+
+impl Piece {
+    /// Area as drawn, mm².
+    pub fn drawn_mm2(&self) -> f64 {
+        self.face.area_mm2()
+    }
+
+    /// Area after the kerf, mm².
+    pub fn net_mm2(&self) -> f64 {
+        self.cut.iter().map(Face::area_mm2).sum()
+    }
+}
+
+/// A connected part of the union of all pieces.
+#[derive(Clone, Debug)]
+pub struct Part {
+    /// Its pieces.
+    pub pieces: Vec<usize>,
+    /// Outer ring and openings, as drawn, mm.
+    pub outline: Face,
+}
+
+/// All that the cut lines make.
+#[derive(Clone, Debug)]
+pub struct Board {
+    /// The arrangement of the cut lines.
+    pub net: Net,
+    /// Pieces, in the order of the net's faces, top to bottom, left to right.
+    pub pieces: Vec<Piece>,
+    /// Boards, largest first.
+    pub parts: Vec<Part>,
+    /// Outlines of the novelty shapes.
+    pub novelty: Vec<Ring>,
+    /// Outlines of the openings (void strokes).
+    pub voids: Vec<Ring>,
+    /// Every distinct cut edge once, openings and dangling ends included, mm.
+    pub cut_mm: f64,
+    /// Neighbouring pairs that share a positive length, `a < b`, in order.
+    pub neighbours: Vec<(usize, usize)>,
+    /// Width the beam removes, mm.
+    pub kerf_mm: f64,
+}
+
+/// TEMP
+pub fn arrange(_lines: &[(&[Point], bool)], _near: Near) -> crate::findings::Checked<Net> {
+    crate::findings::Checked { value: Net::default(), findings: vec![] }
+}
