@@ -66,6 +66,7 @@ class Network:
         self.edges = []
         self.unlocked = []
         self.wide_enough = set()
+        self.halving = set()
 
     def add(self, paths, plain=False, within=None):
         """Lines to cut along. `plain`: no knob but where edge pieces need one (a picture border).
@@ -78,6 +79,8 @@ class Network:
             for u0, u1 in parts_where(path, keep):
                 part = path.sub(u0, u1)
                 if part.length() > 0.5:
+                    if within is not None:
+                        self.halving.add(len(self.sources))
                     self.sources.append((part, "plain" if plain else "line"))
 
     # -- the arrangement -------------------------------------------------------------------------
@@ -172,6 +175,8 @@ class Network:
                 a, b = node(piece.start), node(piece.end)
                 if a == b and piece.length() < 0.6:
                     continue
+                if kind in ("line", "plain") and i not in self.halving and any(piece.point(len(piece.segs) / 2) in r for r in self.inside):
+                    continue  # it grazes a shape
                 e = Edge(piece, kind, i, k)
                 e.a, e.b = a, b
                 pa, pb = self.nodes[a], self.nodes[b]
