@@ -10,7 +10,7 @@ W, H = 206, 284
 LINE_OF_ROPE = smooth([(92, 10), (92, 42), (91, 76), (79, 112), (92, 144), (122, 155), (153, 145), (166, 119), (151, 96), (121, 90), (88, 95),
                        (55, 110), (30, 150), (26, 202), (56, 250), (114, 269), (170, 250), (191, 214), (184, 184), (158, 172), (141, 150), (137, 120),
                        (137, 90), (135, 56), (117, 31), (88, 23), (62, 27.5), (50.5, 45), (62, 62), (87, 67), (108, 82), (112.5, 102), (112, 124), (111.5, 154), (114, 204)])
-THICK, PITCH, SLANT = 19.0, 7.9, 4.9
+THICK, PITCH, SLANT = 19.0, 7.4, 4.6
 # stretches from the lowest to the one on top: from, to, as vertices of the line
 LAST = 34
 STRETCHES = ((17.75, 21.15), (32.1, 34.0), (23.45, 26.9), (0.0, 8.1), (8.1, 17.75), (21.15, 23.45), (26.9, 32.1))
@@ -99,7 +99,7 @@ def crossings(board):
         below = REGIONS[:i]
         for side in sides(*s)[:2]:
             out += [side.sub(a, b) for a, b in parts_where(side, lambda z: any(z in r for r in below) and not over(i, z), step=0.25)]
-    return [longer(p, 0.3) for p in out if p.length() > 1.5]
+    return [longer(p, 0.06) for p in out if p.length() > 1.5]
 
 
 def furrows():
@@ -121,7 +121,7 @@ def cut(rng, every=2, first=0):
     net = Network(rings_[0], openings=rings_[1:])
     net.add(crossings(net.board), plain=True)
     net.add([line for k, line in furrows() if k % every == first])
-    net.build(smallest=110, thin=0.26, largest=900).lock(rng, waist=(4.0, 4.8), clear=2.5, plain_share=1.0)
+    net.build(smallest=110, thin=0.26, largest=900).lock(rng, waist=(3.8, 4.4), clear=2.4, plain_share=1.0)
     return net
 
 
