@@ -261,6 +261,8 @@ class Network:
         return [f for f in self.faces if f.shape not in holes]
 
     def _poor(self, f, smallest, thin):
+        if f.area < 1.0:
+            return True
         if f.shape is not None:
             return False
         return f.area < smallest or 4 * math.pi * f.area / f.perimeter ** 2 < thin
@@ -413,10 +415,15 @@ class Face:
         self.shape, self.edge, self.middle = None, False, None
 
     def inner_point(self):
-        """A point well inside: just off the longest flat stretch of the border, on the face's side."""
-        best = max(zip(self.pts, self.pts[1:] + self.pts[:1]), key=lambda s: abs(s[1] - s[0]))
-        v = best[1] - best[0]
-        return (best[0] + best[1]) / 2 + v / abs(v) * 1j * 0.05
+        """A point well inside: as far off one of the longest flat stretches of the border as there is room for."""
+        stretches = sorted(zip(self.pts, self.pts[1:] + self.pts[:1]), key=lambda s: -abs(s[1] - s[0]))[:10]
+        for off in (1.2, 0.5, 0.2, 0.1):
+            for p, q in stretches:
+                z = (p + q) / 2 + (q - p) / abs(q - p) * 1j * off if p != q else p
+                if _winds(self.pts, z) and all(abs(z - x) > off * 0.6 for x in self.pts):
+                    return z
+        p, q = stretches[0]
+        return (p + q) / 2 + (q - p) / abs(q - p) * 0.05j
 
 
 def _necks(face, least=2.4, wide=9.0):
