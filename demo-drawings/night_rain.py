@@ -13,7 +13,7 @@ OUTLINE = rounded(2, 2, W - 4, H - 4, 12)
 def lamp_post(x, top, foot, s=1.0):
     """Post, bracket and lantern; the glow round it lies behind."""
     glow = smooth([polar(r * s, a, (x, top + 9 * s)) for a, r in zip(range(0, 360, 30), (23, 22.2, 23.4, 22.6, 21.8, 23, 22.6, 21.6, 22.6, 23.2, 22, 22.8))], closed=True)
-    core = ellipse(x, top + 9 * s, 13.5 * s)
+    core = ellipse(x, top + 8.6 * s, 15.6 * s)
     post = lines([(x - 1.7 * s, top + 16 * s), (x + 1.7 * s, top + 16 * s), (x + 2.3 * s, foot), (x - 2.3 * s, foot)], closed=True)
     head = smooth([(x - 6.4 * s, top + 2 * s, C), (x - 3, top - 3.4 * s), (x, top - 5 * s), (x + 3, top - 3.4 * s), (x + 6.4 * s, top + 2 * s, C)], closed=True)
     pane = lines([(x - 4.8 * s, top + 2 * s), (x + 4.8 * s, top + 2 * s), (x + 3.4 * s, top + 16.4 * s), (x - 3.4 * s, top + 16.4 * s)], closed=True)
@@ -23,7 +23,7 @@ def lamp_post(x, top, foot, s=1.0):
 def walker():
     """Somebody under an umbrella, seen from behind, with a bag of shopping; one closed stroke."""
     return smooth([(0, -52, C), (1.6, -47, C), (12, -44), (21, -35.6), (24, -27, C), (17.6, -29.4), (11.6, -26.6, C), (9.6, -27.8), (8.6, -24, C), (11.4, -14), (12.4, -6, C), (16.8, -5.4, C), (17.4, 7, C), (8.2, 7, C), (8.8, 1.0, C), (5.4, 2, C), (5.6, 14),
-                   (8.6, 17, C), (0.4, 17, C), (-0.6, 4, C), (-2.2, 17, C), (-10, 17, C), (-6.6, 13.6), (-6.6, 2, C), (-11.4, 0.6, C), (-10.8, -12), (-8.6, -24, C), (-9.8, -27.6), (-12, -26.6, C), (-17.6, -29.4), (-24, -27, C), (-21, -35.6), (-12, -44), (-1.6, -47, C)], closed=True)
+                   (8.6, 17, C), (0.6, 17, C), (-0.7, 14, C), (-2.0, 17, C), (-10, 17, C), (-6.6, 13.6), (-6.6, 2, C), (-11.4, 0.6, C), (-10.8, -12), (-8.6, -24, C), (-9.8, -27.6), (-12, -26.6, C), (-17.6, -29.4), (-24, -27, C), (-21, -35.6), (-12, -44), (-1.6, -47, C)], closed=True)
 
 
 WALKER = walker().place(168, 149, 1.06)
@@ -68,7 +68,8 @@ def picture():
             (BRELLA, streak(168, 170, 34, 24, rng))]
     for _, post in lamps:
         out += post
-    hull = [(MOSS, BOAT), (PALE, smooth([(34.6, 146.4, C), (50, 148.4), (68, 147.2), (88, 141.8), (94.6, 137.6, C), (93.4, 141.6, C), (88, 146), (68, 151.2), (50, 152.4), (35.4, 150.6, C)], closed=True))]
+    rail = [complex(*p) * polar(1, -5) + (64 + 151j) for p in ((27, -4.6), (18, -1.0), (4, 1.0), (-14, 0.6), (-26.4, -3.0))]
+    hull = [(MOSS, BOAT), (PALE, part(BOAT, 0, 4, rail))]
     who = [(COAT, WALKER), (BRELLA, part(WALKER, 28, 6, [(168, 118.2)])), (AMBER, part(WALKER, 10, 14))]
     return out + hull + who
 
