@@ -28,7 +28,7 @@ def sky_and_far_bank():
     yield smooth([(24, 24, "c"), (44, 15), (64, 18), (84, 10), (106, 16), (120, 25, "c"), (84, 30), (48, 30)], closed=True), CREAM
     yield smooth([(288, 22, "c"), (316, 14), (340, 17), (362, 11), (392, 21, "c"), (356, 27), (316, 28)], closed=True), CREAM
     yield smooth([(150, 47, "c"), (172, 41), (196, 44), (214, 50, "c"), (180, 53)], closed=True), CREAM
-    yield below([(-5, 66), (60, 58), (130, 66), (200, 60), (270, 68), (340, 58), (425, 64)], 310), HAZE
+    yield below([(-5, 66), (60, 50), (112, 49), (150, 56), (200, 61), (270, 68), (340, 58), (425, 64)], 310), HAZE
     yield below([(-5, 92), (110, 91), (210, 92), (320, 91), (425, 92)], 310), WATER
     for args in ((-3, 96, 39, 38, 15, OCHRE, RED, DARK), (36, 96, 28, 31, 13, ROSE, TIMBER, DARK), (64, 96, 34, 42, 16, CREAM, RED, DARK, 2, TIMBER), (98, 96, 27, 29, 13, OCHRE, TIMBER, DARK), (125, 96, 31, 36, 15, ROSE, RED, DARK, 2, RED)):
         yield from house(*args)
@@ -58,15 +58,15 @@ def boats():
 
 def quay():
     yield below([(-5, 119), (70, 117), (150, 118), (240, 117), (330, 118), (425, 117)], 310), STONE
-    for x, y, w in ((58, 249, 30), (142, 275, 30), (196, 262, 26), (330, 250, 24), (18, 278, 26), (400, 226, 22), (92, 277, 22)):
+    for x, y, w in ((58, 249, 30), (142, 275, 30), (196, 262, 26), (330, 250, 24), (18, 278, 26), (92, 277, 22)):
         yield smooth([(x - w / 2, y, "c"), (x - w / 5, y - 3.4), (x + w / 4, y - 3), (x + w / 2, y + 0.6, "c"), (x + w / 6, y + 3), (x - w / 4, y + 2.8)], closed=True), SHADE
     yield below([(-5, 283.4), (80, 282.6), (180, 283.4), (300, 282.6), (425, 283.4)], 310), SHADE
     yield below([(-5, 289), (60, 287.6), (120, 289.4), (180, 287.8), (250, 289.4), (320, 287.6), (370, 289.4), (425, 288)], 310), DEEP
 
 
 def fish_stall():
-    yield from stall(12, 130, 128, 196, 240, DEEP, TIMBER, TIMBER, DARK)
-    yield from seller(50, 196, 60, CREAM, RED, SKIN, TIMBER, hat=HAZE, face=1)
+    yield from stall(12, 137, 128, 196, 240, DEEP, TIMBER, TIMBER, DARK)
+    yield from seller(50, 196, 57, CREAM, RED, SKIN, TIMBER, hat=HAZE, face=1)
     yield from seller(98, 196, 62, CREAM, GREEN, SKIN, OCHRE, face=-1)
     yield lines([(20, 186.6), (62, 186.6), (64, 196), (18, 196)], True), CREAM
     for x, y, d in ((29, 190.6, 8), (42, 192, -6), (54, 191, 4)):
@@ -74,16 +74,16 @@ def fish_stall():
     yield lines([(80, 186.6), (122, 186.6), (124, 196), (78, 196)], True), CREAM
     for x, y, c in ((89, 191, ROSE), (102, 191.4, HAZE), (114, 190.6, ROSE)):
         yield little_fish(x, y, 13.2, 176, c)
-    yield from awning(4, 138, 114, 30, 9, (RED, CREAM))
+    yield from awning(4, 144, 114, 30, 9, (RED, CREAM))
 
 
 def apple_stall():
-    yield from stall(156, 274, 128, 196, 240, GREEN, TIMBER, TIMBER, DARK)
-    yield from seller(224, 196, 65, YELLOW, HAZE, SKIN, DARK, hat=OCHRE, face=-1)
+    yield from stall(156, 289, 128, 196, 240, GREEN, TIMBER, TIMBER, DARK)
+    yield from seller(224, 196, 60, YELLOW, HAZE, SKIN, DARK, hat=OCHRE, face=-1)
     yield from crate(162, 196, 34, 12, OCHRE, (RED, YELLOW), None, 4.4)
     yield from crate(244, 196, 24, 12, OCHRE, (GREEN, YELLOW), None, 4.2)
     yield ellipse(206, 192, 6, 5.4), GREEN
-    yield from awning(148, 281, 112, 30, 9, (GREEN, CREAM))
+    yield from awning(148, 289, 112, 30, 9, (GREEN, CREAM))
 
 
 def flower_stall():
@@ -93,17 +93,17 @@ def flower_stall():
         yield ribbon([(x, 190), (x - 0.5, 178), (x, 170)], 3), GREEN
         pts = [polar(5.6 if k % 2 == 0 else 3.6, 36 * k, (x, 168)) for k in range(10)]
         yield smooth(pts, closed=True), c
-    for x, c in ((376, RED), (387, YELLOW), (398, CREAM)):
+    for x, c in ((373, RED), (384, YELLOW), (395, CREAM)):
         yield ribbon([(x, 190), (x + 0.6, 176), (x, 166)], 3), GREEN
         pts = [polar(5.8 if k % 2 == 0 else 3.6, 36 * k + 10, (x, 166)) for k in range(10)]
         yield smooth(pts, closed=True), c
     yield lines([(306, 184), (338, 184), (335, 196), (308, 196)], True), RED
-    yield lines([(369, 184), (404, 184), (401, 196), (372, 196)], True), HAZE
+    yield lines([(366, 184), (400, 184), (397, 196), (369, 196)], True), HAZE
     yield from awning(290, 417, 114, 30, 9, (YELLOW, CREAM))
 
 
 def customers():
-    yield from person(376, 254, 57, RED, DARK, SKIN, TIMBER, face=-1)
+    yield from person(376, 259, 57, RED, DARK, SKIN, TIMBER, face=-1)
     yield from person(142, 268, 104, RED, DARK, SKIN, DARK, hat=DARK, face=-1, arm=RED, basket=OCHRE)
     yield from person(176, 266, 60, YELLOW, DARK, SKIN, OCHRE, skirt=None, face=-1)
     yield from person(283, 268, 102, DEEP, DARK, SKIN, TIMBER, skirt=DARK, face=-1)
@@ -114,7 +114,7 @@ def foreground():
     yield from crate(52, 279, 30, 15, TIMBER, (HAZE, CREAM), OCHRE, 4.6)
     yield bollard(222, 283, 26, DARK)
     yield bollard(364, 283, 27, DARK)
-    yield ribbon([(226, 264), (246, 273), (280, 276.6), (322, 274), (360, 263)], 3.2), OCHRE
+    yield ribbon([(226, 264), (246, 273), (284, 276), (322, 270.4), (360, 262.4)], 3.2), OCHRE
 
 
 def painted():
