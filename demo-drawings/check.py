@@ -82,7 +82,7 @@ def walk(el, m, fill, name, out):
     m = after(m, transform(el.get("transform")))
     fill = el.get("fill", fill)
     own = [v for k, v in el.attrib.items() if k == "id" or k.endswith("}label")]
-    name = (name if el.get("id") == "sixth" else own) or name
+    name = own + (name or [])
     if el.tag == SVG + "path":
         for p in read_path(el.get("d"), m):
             for n in name or [None]:
