@@ -79,12 +79,16 @@ fn shows_something(picture: &Picture, window: Extent) -> bool {
 
 /// Even–odd test against closed runs; a sheet without any line lies wholly in or wholly out.
 fn inside(outline: &[Run], p: Point) -> bool {
-    let crosses = |a: Point, b: Point| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x);
+    let crosses =
+        |a: Point, b: Point| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x);
     outline.iter().flat_map(|r| r.windows(2)).filter(|w| crosses(w[0], w[1])).count() % 2 == 1
 }
 
 fn holds(window: Extent, taken: Extent) -> bool {
-    taken.min.x >= window.min.x && taken.max.x <= window.max.x && taken.min.y >= window.min.y && taken.max.y <= window.max.y
+    taken.min.x >= window.min.x
+        && taken.max.x <= window.max.x
+        && taken.min.y >= window.min.y
+        && taken.max.y <= window.max.y
 }
 
 fn within(runs: &[Run], window: Extent) -> Vec<Run> {
@@ -97,7 +101,8 @@ fn tile_svg(picture: &Picture, tiling: &Tiling, tile: &Tile) -> Vec<u8> {
     svg.lines(&within(&picture.details, window), DETAIL_MM, INK, None);
     svg.lines(&within(&picture.borders, window), BORDER_MM, INK, None);
     svg.lines(&within(&picture.outline, window), OUTLINE_MM, INK, None);
-    let leaders: Vec<Run> = picture.numbers.iter().filter_map(|n| n.leader.map(|(dot, end, _)| vec![dot, end])).collect();
+    let leaders: Vec<Run> =
+        picture.numbers.iter().filter_map(|n| n.leader.map(|(dot, end, _)| vec![dot, end])).collect();
     svg.lines(&within(&leaders, window), LEADER_MM, INK, None);
     for (dot, _, radius_mm) in picture.numbers.iter().filter_map(|n| n.leader) {
         if dot.x > window.min.x && dot.x < window.max.x && dot.y > window.min.y && dot.y < window.max.y {
@@ -189,9 +194,9 @@ fn joins(shown: &[&Tile], tile: &Tile, numbers: &[&Number]) -> Vec<Value> {
         let free = |share: &f64| {
             let (x, y) = spot(*share);
             let (reach_x, reach_y) = if turned { (4.0, 12.0) } else { (12.0, 4.0) };
-            !numbers.iter().any(|n| {
-                (n.at.x - window.min.x - x).abs() < reach_x && (n.at.y - window.min.y - y).abs() < reach_y
-            })
+            !numbers
+                .iter()
+                .any(|n| (n.at.x - window.min.x - x).abs() < reach_x && (n.at.y - window.min.y - y).abs() < reach_y)
         };
         let share = [0.5, 0.4, 0.6, 0.3, 0.7].into_iter().find(free).unwrap_or(0.5);
         let (x, y) = spot(share);
@@ -247,7 +252,8 @@ fn map_data(tiling: &Tiling, shown: &[&Tile], reduced: &Reduced) -> Value {
         .map(|t| {
             // The middle of what the sheet shows of the board once it is trimmed.
             let left = (t.window.min.x + if t.column > 0 { half } else { 0.0 }).max(reduced.window.min.x);
-            let right = (t.window.max.x - if t.column + 1 < tiling.columns { half } else { 0.0 }).min(reduced.window.max.x);
+            let right =
+                (t.window.max.x - if t.column + 1 < tiling.columns { half } else { 0.0 }).min(reduced.window.max.x);
             let top = (t.window.min.y + if t.row > 0 { half } else { 0.0 }).max(reduced.window.min.y);
             let bottom = (t.window.max.y - if t.row + 1 < tiling.rows { half } else { 0.0 }).min(reduced.window.max.y);
             let x = ((left + right) / 2.0 - reduced.window.min.x) * reduced.scale;

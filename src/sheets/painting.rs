@@ -12,7 +12,7 @@ use super::plan::{Picture, picture};
 use super::steps::{Facts, Row, needs, notes, steps};
 use super::tiles::{FOOT_MM, HEAD_MM, MARGIN_MM, paper_mm, tiling};
 use super::world::Job;
-use super::{SheetError, drawing, template_files};
+use super::{Sheet, SheetError, drawing, template_files};
 use crate::cautions;
 use crate::figures::Measured;
 use crate::shop::{BlankBoard, Design, Form, Offer, Paper, Settings, Units};
@@ -43,14 +43,14 @@ pub struct PaintingOrder<'a> {
 ///
 /// # Errors
 /// A character that no font has, a template that cannot be laid out, a design without a board.
-pub fn painting_guide(order: &PaintingOrder) -> Result<Vec<u8>, SheetError> {
+pub fn painting_guide(order: &PaintingOrder) -> Result<Sheet, SheetError> {
     let made = make(order);
     // typst keeps what it worked out for the next document; a run over many guides must not grow by it.
     comemo::evict(0);
     made
 }
 
-fn make(order: &PaintingOrder) -> Result<Vec<u8>, SheetError> {
+fn make(order: &PaintingOrder) -> Result<Sheet, SheetError> {
     let picture = picture(order.measured, &order.design.paints)?;
     let mut files = template_files(order.theme);
     let drawing = drawing::sheets(order, &picture, &mut files);
@@ -60,7 +60,8 @@ fn make(order: &PaintingOrder) -> Result<Vec<u8>, SheetError> {
         files.insert("/cover.jpg".to_owned(), jpeg.to_vec());
     }
     files.insert("/data.json".to_owned(), data.to_string().into_bytes());
-    let ident = format!("{} {} painting {:?} {}", order.design.slug, order.measured.figures.mark, order.paper, order.language);
+    let ident =
+        format!("{} {} painting {:?} {}", order.design.slug, order.measured.figures.mark, order.paper, order.language);
     Job::new("/sheets/painting.typ", files)?.pdf(&ident, !data["added"].is_null())
 }
 
@@ -160,12 +161,14 @@ fn short(title: &str) -> String {
 fn cover_facts(order: &PaintingOrder, way: &str) -> Vec<Value> {
     let figures = &order.measured.figures;
     let pieces = figures.pieces.count;
-    let pieces = if way == "cut" { pieces.to_string() } else { label("sheet-pieces-later", &[("count", pieces.into())]) };
+    let pieces =
+        if way == "cut" { pieces.to_string() } else { label("sheet-pieces-later", &[("count", pieces.into())]) };
     let size = [figures.size.width_mm, figures.size.height_mm, figures.size.thickness_mm];
     let mut facts = vec![("sheet-pieces", pieces), ("sheet-size", size_text(size, order.settings.units))];
     facts.push(("sheet-board", one_line(&order.design.board.wood.name)));
     if let Some(plan) = &order.measured.plan {
-        let used = order.design.paints.iter().enumerate().filter(|(i, _)| plan.cells.iter().any(|c| c.paint == Some(*i)));
+        let used =
+            order.design.paints.iter().enumerate().filter(|(i, _)| plan.cells.iter().any(|c| c.paint == Some(*i)));
         facts.push(("sheet-colours", used.count().to_string()));
         facts.push(("sheet-cells", plan.cells.len().to_string()));
     }
