@@ -103,7 +103,7 @@ def flower_stall():
 
 
 def customers():
-    yield from person(376, 259, 57, RED, DARK, SKIN, TIMBER, face=-1)
+    yield from person(376, 262, 57, RED, DARK, SKIN, TIMBER, face=-1)
     yield from person(142, 268, 104, RED, DARK, SKIN, DARK, hat=DARK, face=-1, arm=RED, basket=OCHRE)
     yield from person(176, 266, 60, YELLOW, DARK, SKIN, OCHRE, skirt=None, face=-1)
     yield from person(283, 268, 102, DEEP, DARK, SKIN, TIMBER, skirt=DARK, face=-1)
