@@ -286,7 +286,7 @@ class Network:
     def _merge(self, face, largest):
         """Takes out the border that makes the roundest piece with a neighbour. False if none may go."""
         best = None
-        for other in {x for e, _ in face.walk for x in (e.left, e.right)} - {face, None}:
+        for other in dict.fromkeys(x for e, _ in face.walk for x in (e.left, e.right) if x not in (face, None)):
             shared = [e for e, _ in face.walk if other in (e.left, e.right) and e.kind in ("line", "plain")]
             if not shared or other.shape is not None or face.area + other.area > largest:
                 continue
