@@ -67,7 +67,8 @@ def eel():
     nose = spine[0] + (spine[0] - spine[1]) * 0.55
     yield smooth([nose] + outer + [end(tail)] + inner[::-1], closed=True), OLIVE
     belly = [edge(k, 0.12 + 0.1 * math.sin(k * 0.9)) for k in range(3, n - 5)]
-    yield smooth([end(inner[2])] + belly + [end(inner[n - 5])] + inner[n - 6:2:-1], closed=True), BELLY
+    rim = [edge(k, 1.06) for k in range(n - 6, 2, -1)]
+    yield smooth([end(edge(2, 0.75))] + belly + [end(edge(n - 5, 0.75))] + rim, closed=True), BELLY
     gill = edge(4, -0.2)
     yield ribbon([edge(4, -0.72), gill + (spine[5] - spine[4]) * 0.35, edge(4, 0.5)], [2.2, 3.6, 2.4]), BACK
     eye = edge(1, -0.2)

@@ -83,7 +83,7 @@ def house(x, base, w, h, gable, wall, roof, dark, storeys=2, chimney=None):
     yield lines([(x, base), (x, base - h), (x + w, base - h), (x + w, base)], True), wall
     if chimney:
         yield lines([(x + w * 0.7, base - h - gable), (x + w * 0.7 + 5, base - h - gable), (x + w * 0.7 + 5, base - h), (x + w * 0.7, base - h)], True), chimney
-    yield lines([(x, base - h + 0.5), (x + w / 2, base - h - gable), (x + w, base - h + 0.5)], True), roof
+    yield lines([(x, base - h), (x + w / 2, base - h - gable), (x + w, base - h)], True), roof
     n = 2 if w > 24 else 1
     for s in range(storeys):
         y = base - h + 5 + s * (h - 6) / storeys

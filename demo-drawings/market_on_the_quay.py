@@ -10,13 +10,13 @@ DARK, TIMBER, STONE, SHADE, SKIN = "#3e3f4c", "#86664a", "#cdbda2", "#a9967c", "
 
 W, H = 420, 297
 OUTLINE = rounded(2, 2, W - 4, H - 4, 8)
-GULL = silhouettes.gull().place(262, 30, 0.9, -8)
+GULL = silhouettes.gull().place(262, 31.4, 0.9, -8)
 DINGHY = silhouettes.dinghy().place(394, 88, 0.84)
 FISH = silhouettes.fish().place(66, 221, 0.92, -6)
 CRAB = silhouettes.crab().place(112, 267, 0.88, -8)
 APPLE = silhouettes.apple().place(212, 222, 0.84)
 CAT = silhouettes.cat().place(28, 254, 0.94, 0, flip=True)
-DOG = silhouettes.dog().place(336, 262, 0.96, 0, flip=True)
+DOG = silhouettes.dog().place(336.8, 262.9, 0.96, 0, flip=True)
 ANCHOR = silhouettes.anchor().place(393, 267, 0.92, 22)
 FIGURES = [GULL, DINGHY, FISH, CRAB, APPLE, CAT, DOG, ANCHOR]
 FIGURE_COLOURS = [CREAM, RED, HAZE, RED, YELLOW, DARK, CREAM, DARK]
@@ -103,7 +103,7 @@ def flower_stall():
 
 
 def customers():
-    yield from person(376, 259, 57, RED, DARK, SKIN, TIMBER, face=-1)
+    yield from person(376, 262, 57, RED, DARK, SKIN, TIMBER, face=-1)
     yield from person(142, 268, 104, RED, DARK, SKIN, DARK, hat=DARK, face=-1, arm=RED, basket=OCHRE)
     yield from person(176, 266, 60, YELLOW, DARK, SKIN, OCHRE, skirt=None, face=-1)
     yield from person(283, 268, 102, DEEP, DARK, SKIN, TIMBER, skirt=DARK, face=-1)

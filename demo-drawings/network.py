@@ -107,6 +107,13 @@ class Network:
 
     def _widen(self, largest):
         """Takes out one line that makes a narrow neck in a piece, against a shape or another line. False if none."""
+        for e in self.edges:
+            if e.kind in ("line", "plain") and None not in (e.left, e.right) and e.left is not e.right and self._grazes(e):
+                self.edges = [x for x in self.edges if x is not e]
+                self._prune()
+                self._straighten()
+                self._faces()
+                return True
         for face in self.faces:
             key = (tuple(sorted(e.serial for e, _ in face.walk)), round(face.area, 4), round(face.pts[0].real, 4))
             if face.shape is not None or key in self.wide_enough:
@@ -123,6 +130,15 @@ class Network:
                         self._faces()
                         return True
         return False
+
+    def _grazes(self, e):
+        """Whether the edge runs along a shape so closely that next to nothing is left between them."""
+        if not hasattr(self, "rims"):
+            self.rims = Near(2.0)
+            for shape in self.shapes + self.openings:
+                self.rims.put(shape.flat(0.25)[0], shape)
+        ends = (e.path.start, e.path.end)
+        return any(min(abs(p - q) for q in ends) > 1.6 and next(self.rims.within(p, 0.5), None) for p in e.points())
 
     def _split(self):
         flats = [p.flat(0.5) for p, _ in self.sources]
@@ -270,7 +286,7 @@ class Network:
     def _merge(self, face, largest):
         """Takes out the border that makes the roundest piece with a neighbour. False if none may go."""
         best = None
-        for other in {x for e, _ in face.walk for x in (e.left, e.right)} - {face, None}:
+        for other in dict.fromkeys(x for e, _ in face.walk for x in (e.left, e.right) if x not in (face, None)):
             shared = [e for e, _ in face.walk if other in (e.left, e.right) and e.kind in ("line", "plain")]
             if not shared or other.shape is not None or face.area + other.area > largest:
                 continue

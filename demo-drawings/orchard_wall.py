@@ -116,7 +116,9 @@ def picture():
            (GRASS, smooth([(296.6, 206, C), (306, 201.6), (320, 204.6), (334, 201, C), (334, 240, C), (303, 240, C), (299, 222)], closed=True))]
     near = [apple(141.6, 206.6, 6.6, RED), apple(152.4, 204.6, 6.8, GOLD), apple(163, 206.6, 6.6, RED), (WOOD, BASKET), (BURNT, ribbon([(135.6, 213.6), (152, 215.4), (168.4, 213.6)], 3.6)),
             (TIN, CAN), apple(36, 219, 6.4, RED), apple(62, 224.5, 6.2, RED), apple(122, 224, 6.2, GOLD), leaf(18, 224, 14, -16, YOUNG), leaf(86, 220, 14, 14, YOUNG), (BLACK, BIRD)]
-    return back + bricks(cover, rng) + door + bed[:1] + door[:0] + bark + grown + coping + plate + bed[1:] + ladder + near
+    # chinks of wall between leaf, branch and apple, too fine for the grid that `filled` looks through
+    chinks = [(LEAF, ellipse(22.94, 87.87, 0.6)), (BARK, ellipse(156.73, 97.62, 0.7)), (BARK, ellipse(323.0, 123.1, 0.7)), (BARK, ellipse(62.12, 157.31, 0.6)), (BARK, ellipse(166.91, 161.47, 0.6))]
+    return back + bricks(cover, rng) + chinks + door + bed[:1] + door[:0] + bark + grown + coping + plate + bed[1:] + ladder + near
 
 
 def letters(word, x, y, h=8.6, pen=2.8):

@@ -99,7 +99,7 @@ def picture():
     out += plume([(98, 74), (96, 62), (103, 50), (99, 36), (108, 22), (104, 10), (112, -6)], [3.4, 5.0, 6.8, 7.6, 9.0, 10.5, 13])
     out += along(-8, 96, 46, 9, 15, OCHRE, rng, shade=0.24) + chimney(6, 66, 7, 12, BRICK)
     out += along(72, 97, 57, 10, 14, BRICK, rng, shade=0.2) + chimney(94.6, 70, 7.4, 9, OCHRE)
-    out += gable(118, 99, 31, 10, 19, SLATE) + window(130, 89, 7, 8, LAMP)
+    out += gable(117, 99, 31, 10, 19, SLATE) + window(129, 89, 7, 8, LAMP)
     out += along(158, 103, 47, 1, 28, OCHRE, rng, shade=0.22)
     out += along(221, 104, 60, 10, 14, SLATE, rng, shade=0.0) + chimney(250, 74, 7, 9, BRICK)
     out += gable(197, 103, 29, 11, 17, BRICK) + window(208.2, 93.5, 6.6, 7, DARK)
