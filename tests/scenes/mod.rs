@@ -6,10 +6,11 @@ use i_overlay::float::single::SingleFloatOverlay;
 use i_overlay::mesh::float::stroke::offset::StrokeOffset;
 use i_overlay::mesh::float::style::{LineCap, LineJoin, StrokeStyle};
 use kerfleaf::drawing::{Layer, Line};
-use kerfleaf::paint::{Cell, Label, Plan};
+use kerfleaf::inmost;
+use kerfleaf::paint::{Cell, Plan};
 use kerfleaf::pictures::Subject;
 use kerfleaf::pieces::{Board, Net, Part, Piece};
-use kerfleaf::shape::{Extent, Face, Point, Rgb};
+use kerfleaf::shape::{Face, Point, Rgb};
 use kerfleaf::shop::{Wood, WoodDensity, WoodGroup};
 
 type Contour = Vec<[f64; 2]>;
@@ -288,15 +289,8 @@ fn picture(board: &[Contour], w: f64, h: f64) -> (Vec<Cell>, Vec<Rgb>) {
             if face.area_mm2() < 1.0 {
                 continue;
             }
-            let e = Extent::of(&face.outer).unwrap();
-            let room = 0.25 * e.width_mm().min(e.height_mm());
-            let area = face.area_mm2();
-            cells.push(Cell {
-                paint: Some(*paint),
-                face,
-                area_mm2: area,
-                label: Label { at_mm: e.min.midpoint(e.max), room_mm: room },
-            });
+            let (label, area_mm2) = (inmost::place(&face), face.area_mm2());
+            cells.push(Cell { paint: Some(*paint), face, area_mm2, label });
         }
     }
     (cells, paints)
