@@ -1,62 +1,78 @@
-//! Draws views of a sample landscape into a folder, and says how long each took.
+//! Draws every view of a shop's designs into a folder, and says how long drawing and encoding took.
 //!
-//! `cargo run --release --example look -- FOLDER [wood] [view…]`
+//! `cargo run --release --example look -- SHOP FOLDER [slug…]`
 
-#[path = "../tests/scenes/mod.rs"]
-mod scenes;
+use std::path::Path;
+use std::time::{Duration, Instant};
 
-use std::time::Instant;
+use kerfleaf::drawing::{Layer, Line};
+use kerfleaf::figures;
+use kerfleaf::pictures::{self, Studio, Subject, View};
+use kerfleaf::shape::Rgb;
 
-use kerfleaf::pictures::{self, Studio, View};
+const VIEWS: [(&str, View); 8] = [
+    ("whole", View::Whole),
+    ("loosened", View::Loosened),
+    ("tray", View::Tray),
+    ("uncut", View::Uncut),
+    ("plain", View::Plain),
+    ("primed", View::Blank { primed: true, cut: false }),
+    ("bare", View::Blank { primed: false, cut: true }),
+    ("close-up", View::CloseUp),
+];
 
-fn main() {
+fn main() -> Result<(), Box<dyn std::error::Error>> {
     let args: Vec<String> = std::env::args().skip(1).collect();
-    let folder = args.first().cloned().unwrap_or_else(|| ".".into());
-    let wood = args.get(1).cloned().unwrap_or_else(|| "maple-plywood".into());
-    let chosen: Vec<&str> = args.iter().skip(2).map(String::as_str).collect();
-    let started = Instant::now();
-    let painted = std::env::var_os("UNPAINTED").is_none();
-    let scene = scenes::landscape("sample-landscape", &wood, 300.0, 190.0, 16, 12, painted);
-    eprintln!(
-        "{} pieces, {} cells, made in {:?}",
-        scene.board.pieces.len(),
-        scene.plan.as_ref().map_or(0, |p| p.cells.len()),
-        started.elapsed()
-    );
-    scene.with(true, |subject| {
-        let mut studio = Studio::new(subject);
-        let views = [
-            ("whole", View::Whole),
-            ("loosened", View::Loosened),
-            ("tray", View::Tray),
-            ("uncut", View::Uncut),
-            ("plain", View::Plain),
-            ("primed", View::Blank { primed: true, cut: false }),
-            ("bare", View::Blank { primed: false, cut: true }),
-            ("close-up", View::CloseUp),
-        ];
-        for (name, view) in views {
-            if !chosen.is_empty() && !chosen.contains(&name) {
+    let [shop, folder, slugs @ ..] = args.as_slice() else { return Err("SHOP FOLDER [slug…]".into()) };
+    let shop = kerfleaf::shop::read(Path::new(shop))?;
+    for entry in shop.entries.iter().filter(|e| slugs.is_empty() || slugs.contains(&e.slug)) {
+        let Some(design) = &entry.design else { continue };
+        let measured = match figures::measure(design, &shop.settings) {
+            Ok(measured) => measured,
+            Err(why) => {
+                eprintln!("{}: {why}", entry.slug);
                 continue;
             }
-            let started = Instant::now();
-            let widths = studio.widths(view);
-            let drawn = studio.draw(view, &widths);
-            let took = started.elapsed();
-            let started = Instant::now();
-            let mut sizes = Vec::new();
-            for picture in &drawn {
-                let webp = pictures::webp(picture, 82).unwrap_or_default();
-                let jpeg =
-                    if picture.width <= 1280 { pictures::jpeg(picture, 84).unwrap_or_default() } else { Vec::new() };
-                sizes.push((picture.width, picture.height, webp.len(), jpeg.len()));
-            }
-            eprintln!("{name}: drawn in {took:?}, encoded in {:?}; {sizes:?}", started.elapsed());
-            for picture in &drawn {
-                let path = format!("{folder}/{name}-{}.png", picture.width);
-                image::save_buffer(path, &picture.rgb, picture.width, picture.height, image::ExtendedColorType::Rgb8)
-                    .unwrap();
+        };
+        let score: Vec<&Line> = measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
+        let paints: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
+        let subject = Subject {
+            slug: &design.slug,
+            board: &measured.board,
+            score: &score,
+            plan: measured.plan.as_ref(),
+            paints: &paints,
+            wood: &design.board.wood,
+            thickness_mm: design.board.thickness_mm,
+            show_cuts: true,
+        };
+        draw_all(subject, Path::new(folder))?;
+    }
+    Ok(())
+}
+
+fn draw_all(subject: Subject, folder: &Path) -> Result<(), Box<dyn std::error::Error>> {
+    let mut studio = Studio::new(subject);
+    let (mut drawing, mut encoding) = (Duration::ZERO, Duration::ZERO);
+    for (name, view) in VIEWS {
+        let started = Instant::now();
+        let widths = studio.widths(view);
+        let drawn = studio.draw(view, &widths);
+        drawing += started.elapsed();
+        let started = Instant::now();
+        for picture in &drawn {
+            pictures::webp(picture, 82);
+            if picture.width <= 1280 {
+                pictures::jpeg(picture, 84);
             }
         }
-    });
+        encoding += started.elapsed();
+        if let Some(p) = drawn.last() {
+            let path = folder.join(format!("{}-{name}.png", subject.slug));
+            image::save_buffer(path, &p.rgb, p.width, p.height, image::ExtendedColorType::Rgb8)?;
+        }
+    }
+    let pieces = subject.board.pieces.len();
+    eprintln!("{}: {pieces} pieces; drawn in {drawing:.2?}, encoded in {encoding:.2?}", subject.slug);
+    Ok(())
 }

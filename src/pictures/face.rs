@@ -8,11 +8,12 @@ use std::ops::Range;
 use rayon::prelude::*;
 
 use super::Subject;
+use super::coarse::Coarse;
 use super::fields::{Coverage, Nearest};
 use super::frame::{Frame, Outline, Side, thinned};
 use super::linear::{self, Light, exp};
 use super::noise::{Noise, Seed, Shape};
-use super::wash::{Wash, Water};
+use super::wash::{Spot, Wash, Water};
 use super::wood::Timber;
 use crate::shape::{Extent, Rgb};
 
@@ -82,18 +83,34 @@ impl Ground {
         [self.brush.at(u, v), self.tooth.at(x, y)]
     }
 
-    /// Colour in the light and hollowness at a place.
-    fn at(&self, timber: &Timber, x: f32, y: f32) -> (Light, f32) {
-        let here = self.relief(x, y);
-        // Light from the upper left: what rises towards it is brighter.
-        let step = 0.16;
-        let there = self.relief(x + 0.6 * step, y + 0.8 * step);
-        let slope = 0.55 * (there[0] - here[0]) + 0.6 * (there[1] - here[1]);
-        let thin = self.thin.at(x, y);
-        let through = (0.11 + 0.025 * thin).clamp(0.04, 0.2);
-        let wood = timber.colour(timber.slow_tone(x, y));
-        let colour = linear::mix(linear::of(GESSO), wood, through);
-        (linear::scale(colour, 1.0 - (0.035 * slope).clamp(-0.05, 0.05)), -here[1] - 0.15 * here[0])
+    /// Colour and hollowness of some rows and columns, each pixel lit by its slope towards the next.
+    fn band(&self, timber: &Timber, frame: &Frame, rows: &Range<usize>, columns: &Range<usize>) -> Vec<(Light, f32)> {
+        let wide = columns.len() + 1;
+        let relief: Vec<[f32; 2]> = (rows.start..=rows.end)
+            .flat_map(|row| {
+                (columns.start..=columns.end).map(move |column| self.relief(frame.x_mm(column), frame.y_mm(row)))
+            })
+            .collect();
+        let field = |x: f32, y: f32| [self.thin.at(x, y), timber.slow_tone(x, y)];
+        let mut slow = Coarse::over(frame, rows, columns);
+        // Slopes are those over 0.16 mm, whatever a pixel measures.
+        let per = 0.16 / frame.pixel_mm();
+        let mut out = Vec::with_capacity(rows.len() * columns.len());
+        for row in rows.clone() {
+            for column in columns.clone() {
+                let at = (row - rows.start) * wide + column - columns.start;
+                let (here, right, below) = (relief[at], relief[at + 1], relief[at + wide]);
+                let towards = |k: usize| per * (0.6 * (right[k] - here[k]) + 0.8 * (below[k] - here[k]));
+                // Light from the upper left: what rises towards it is brighter.
+                let slope = 0.55 * towards(0) + 0.6 * towards(1);
+                let [thin, tone] = slow.at(column, row, &field);
+                let through = (0.11 + 0.025 * thin).clamp(0.04, 0.2);
+                let colour = linear::mix(linear::of(GESSO), timber.colour(tone), through);
+                let lit = linear::scale(colour, 1.0 - (0.035 * slope).clamp(-0.05, 0.05));
+                out.push((lit, -here[1] - 0.15 * here[0]));
+            }
+        }
+        out
     }
 }
 
@@ -170,6 +187,13 @@ impl Texture {
 fn cubic(t: f32) -> [f32; 4] {
     let (t2, t3) = (t * t, t * t * t);
     [-0.5 * t3 + t2 - 0.5 * t, 1.5 * t3 - 2.5 * t2 + 1.0, -1.5 * t3 + 2.0 * t2 + 0.5 * t, 0.5 * t3 - 0.5 * t2]
+}
+
+/// Columns of a band between the first and the last that the board touches.
+fn touched(share: &[f32], wide: usize) -> Range<usize> {
+    let any = |column: &usize| share.iter().skip(*column).step_by(wide).any(|s| *s > 0.0);
+    let left = (0..wide).find(any).unwrap_or(0);
+    left..(left..wide).rev().find(any).map_or(wide, |c| c + 1)
 }
 
 /// All that the bands share.
@@ -260,12 +284,10 @@ impl Painter {
 
     fn wood(&self, rows: &Range<usize>, share: &[f32], out: &mut [Light]) {
         let wide = self.frame.width;
-        let touched = |column: &usize| share.iter().skip(*column).step_by(wide).any(|s| *s > 0.0);
-        let left = (0..wide).find(touched).unwrap_or(0);
-        let right = (0..wide).rev().find(touched).map_or(wide, |c| c + 1);
-        let band = self.timber.band(&self.frame, rows.clone(), left..right);
-        for (line, wood) in out.chunks_exact_mut(wide).zip(band.chunks_exact((right - left).max(1))) {
-            for (pixel, wood) in line[left..right].iter_mut().zip(wood) {
+        let columns = touched(share, wide);
+        let band = self.timber.band(&self.frame, rows.clone(), columns.clone());
+        for (line, wood) in out.chunks_exact_mut(wide).zip(band.chunks_exact(columns.len().max(1))) {
+            for (pixel, wood) in line[columns.clone()].iter_mut().zip(wood) {
                 *pixel = match self.finish {
                     // Oil deepens: the darker channels lose most.
                     Finish::Oiled => {
@@ -279,16 +301,12 @@ impl Painter {
 
     fn washes(&self, rows: &Range<usize>, share: &[f32], out: &mut [Light]) {
         let wide = self.frame.width;
-        let mut ground = vec![([0.0_f32; 3], 0.0_f32); out.len()];
-        for (line, row) in ground.chunks_exact_mut(wide).zip(rows.clone()) {
-            let y = self.frame.y_mm(row);
-            let at = (row - rows.start) * wide;
-            for (column, pixel) in line.iter_mut().enumerate() {
-                if share[at + column] > 0.0 {
-                    *pixel = self.ground.at(&self.timber, self.frame.x_mm(column), y);
-                }
-            }
-        }
+        let columns = touched(share, wide);
+        let ground = self.ground.band(&self.timber, &self.frame, rows, &columns);
+        let ground_at = |column: usize, row: usize| {
+            let column = column.clamp(columns.start, columns.end - 1) - columns.start;
+            ground[(row - rows.start) * columns.len() + column]
+        };
         let px_mm = self.frame.pixel_mm();
         let near = Nearest::new(&self.borders, rows.clone(), wide, BORDER_REACH_MM / px_mm);
         let mut painted = vec![0.0_f32; out.len()];
@@ -298,11 +316,18 @@ impl Painter {
             if !cover.take(outline, rows.clone(), wide) {
                 continue;
             }
+            let mut slow = Coarse::over(&self.frame, &cover.rows, &cover.columns);
+            let field = |x: f32, y: f32| wash.slow(&self.water, x, y);
             cover.each(|column, row, s| {
                 let at = (row - rows.start) * wide + column;
-                let (ground, hollow) = ground[at];
-                let place = [self.frame.x_mm(column), self.frame.y_mm(row)];
-                let colour = wash.reflect(&self.water, ground, place, near.square[at].sqrt() * px_mm, hollow);
+                let (ground, hollow) = ground_at(column, row);
+                let spot = Spot {
+                    place: [self.frame.x_mm(column), self.frame.y_mm(row)],
+                    border_mm: near.square[at].sqrt() * px_mm,
+                    hollow,
+                    slow: slow.at(column, row, &field),
+                };
+                let colour = wash.reflect(&self.water, ground, &spot);
                 let pixel = &mut out[at];
                 *pixel = [pixel[0] + s * colour[0], pixel[1] + s * colour[1], pixel[2] + s * colour[2]];
                 painted[at] += s;
@@ -312,7 +337,7 @@ impl Painter {
             let open = (share[at] - painted[at]).max(0.0);
             let all = painted[at] + open;
             if all > 0.0 {
-                let g = ground[at].0;
+                let g = ground_at(at % wide, rows.start + at / wide).0;
                 *pixel = std::array::from_fn(|c| (pixel[c] + open * g[c]) / all);
             }
         }

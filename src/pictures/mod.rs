@@ -7,6 +7,7 @@
 //! Rule: handbook, "Pictures"; privacy limits of section 4 are kept by [`View`]'s largest scale.
 
 mod close_up;
+mod coarse;
 mod encode;
 mod face;
 mod fields;

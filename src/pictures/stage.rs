@@ -7,6 +7,7 @@ use std::ops::Range;
 
 use rayon::prelude::*;
 
+use super::coarse::Coarse;
 use super::face::{BAND, Texture};
 use super::fields::{Coverage, Nearest};
 use super::frame::{Frame, Outline, Side};
@@ -95,45 +96,53 @@ impl Stage<'_> {
             frame.reach_mm(),
             frame.pixel_mm(),
         );
-        picture.par_chunks_mut(frame.width).enumerate().for_each(|(row, line)| {
-            self.ground(row, line, &silhouette, &table, &grain);
+        picture.par_chunks_mut(BAND * frame.width).enumerate().for_each(|(n, band)| {
+            let top = n * BAND;
+            self.ground(top..(top + BAND).min(frame.height), band, &silhouette, &table, &grain);
         });
         picture
     }
 
     /// Puts sides and ground where the silhouette leaves a pixel open.
-    fn ground(&self, row: usize, line: &mut [Light], silhouette: &[u8], table: &Table, grain: &Noise) {
+    fn ground(&self, rows: Range<usize>, band: &mut [Light], silhouette: &[u8], table: &Table, grain: &Noise) {
         let frame = &self.frame;
-        let t = self.sides.thickness_mm as f32;
-        let lean = [LEAN[0] * t * frame.px_per_mm as f32, LEAN[1] * t * frame.px_per_mm as f32];
-        let steps = ((lean[0] * lean[0] + lean[1] * lean[1]).sqrt() * 1.5).ceil().max(2.0) as usize;
-        let y = frame.y_mm(row);
-        for (column, pixel) in line.iter_mut().enumerate() {
-            let own = f32::from(silhouette[row * frame.width + column]) / 255.0;
-            if own >= 0.999 {
-                continue;
-            }
-            let x = frame.x_mm(column);
-            let mut seen = own;
-            let mut facing = None;
-            for step in 1..=steps {
-                let depth = step as f32 / steps as f32;
-                let share = sampled(silhouette, frame, column as f32 - depth * lean[0], row as f32 - depth * lean[1]);
-                if share > seen {
-                    let facing = *facing.get_or_insert_with(|| table.facing(x, y));
-                    let side = self.side(depth, x, y, facing, grain, table);
-                    let more = share - seen;
-                    *pixel = [pixel[0] + more * side[0], pixel[1] + more * side[1], pixel[2] + more * side[2]];
-                    seen = share;
+        let thick = (self.sides.thickness_mm * frame.px_per_mm) as f32;
+        let lean = LEAN.map(|l| l * thick);
+        let length = (lean[0] * lean[0] + lean[1] * lean[1]).sqrt();
+        let steps = (length * 1.5).ceil().max(2.0) as usize;
+        let mut slow = Coarse::over(frame, &rows, &(0..frame.width));
+        let field = |x: f32, y: f32| table.slow(x, y);
+        for (line, row) in band.chunks_exact_mut(frame.width).zip(rows) {
+            let y = frame.y_mm(row);
+            for (column, pixel) in line.iter_mut().enumerate() {
+                let own = f32::from(silhouette[row * frame.width + column]) / 255.0;
+                if own >= 0.999 {
+                    continue;
                 }
-                if seen >= 0.999 {
-                    break;
+                let x = frame.x_mm(column);
+                let slow = slow.at(column, row, &field);
+                let mut seen = own;
+                // Sides are seen only where their thing's own shade falls.
+                if slow[1] > 0.002 && on_the_way(silhouette, frame, [column, row], lean, length) {
+                    let facing = table.facing(x, y);
+                    for step in 1..=steps {
+                        let depth = step as f32 / steps as f32;
+                        let share =
+                            sampled(silhouette, frame, column as f32 - depth * lean[0], row as f32 - depth * lean[1]);
+                        if share > seen {
+                            let side = linear::scale(self.side(depth, x, y, facing, grain, table), share - seen);
+                            *pixel = [pixel[0] + side[0], pixel[1] + side[1], pixel[2] + side[2]];
+                            seen = share;
+                        }
+                        if seen >= 0.999 {
+                            break;
+                        }
+                    }
                 }
-            }
-            if seen < 0.999 {
-                let ground = table.at(x, y);
-                let open = 1.0 - seen;
-                *pixel = [pixel[0] + open * ground[0], pixel[1] + open * ground[1], pixel[2] + open * ground[2]];
+                if seen < 0.999 {
+                    let ground = linear::scale(table.at(x, y, &slow), 1.0 - seen);
+                    *pixel = [pixel[0] + ground[0], pixel[1] + ground[1], pixel[2] + ground[2]];
+                }
             }
         }
     }
@@ -159,6 +168,20 @@ impl Stage<'_> {
         let lit = lit * (1.0 - 0.42 * depth * depth) * table.lamp(x, y);
         linear::scale(linear::times(self.sides.wood, [0.80, 0.60, 0.42]), (tone * lit).max(0.02))
     }
+}
+
+/// Whether anything of the silhouette lies between a pixel and where its own foot would stand.
+fn on_the_way(silhouette: &[u8], frame: &Frame, [column, row]: [usize; 2], lean: [f32; 2], length: f32) -> bool {
+    let steps = length.ceil().max(1.0) as usize;
+    (0..=steps).any(|step| {
+        let depth = step as f32 / steps as f32;
+        let i = (column as f32 - depth * lean[0]).max(0.0) as usize;
+        let j = (row as f32 - depth * lean[1]).max(0.0) as usize;
+        let at = j * frame.width + i;
+        let pair =
+            |at: usize| silhouette.get(at..(at + 2).min(silhouette.len())).is_some_and(|p| p.iter().any(|s| *s > 0));
+        pair(at) || pair(at + frame.width)
+    })
 }
 
 /// Silhouette between pixels.

@@ -135,8 +135,8 @@ impl<'a> Studio<'a> {
         let finish = self.finish(view);
         let apart = view.needs_cuts();
         let texture_frame = if apart { self.whole_frame() } else { Some(frame) }.unwrap_or(frame);
-        let kept = self.whole.take().filter(|(f, t)| *f == finish && t.frame == texture_frame);
-        let texture = match kept {
+        let matches = |(f, t): &(Finish, Texture)| *f == finish && t.frame == texture_frame;
+        let texture = match self.whole.take_if(|kept| matches(kept)) {
             Some((_, texture)) => texture,
             None => face::draw(&self.subject, finish, texture_frame),
         };
@@ -148,7 +148,8 @@ impl<'a> Studio<'a> {
         };
         let stage = self.stage(frame, places, cuts, finish, &texture);
         let light = stage.draw();
-        if Some(texture.frame) == self.whole_frame() {
+        // Only the finish of the views that take it apart is worth its memory.
+        if finish == self.finish(View::Whole) && Some(texture.frame) == self.whole_frame() {
             self.whole = Some((finish, texture));
         }
         light

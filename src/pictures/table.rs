@@ -19,6 +19,7 @@ pub const LEAN: [f32; 2] = [0.15, 0.27];
 #[derive(Debug)]
 pub struct Table {
     shadows: [Soft; 3],
+    ground: Light,
     fibre: Noise,
     slow: Noise,
     middle: [f32; 2],
@@ -48,6 +49,7 @@ impl Table {
         let seed = seed.named("table");
         Table {
             shadows,
+            ground: linear::of(GROUND),
             fibre: Noise::new(
                 seed.named("fibre"),
                 Shape { along_mm: 1.1, across_mm: 0.9, octaves: 2, gain: 0.8 },
@@ -69,14 +71,19 @@ impl Table {
         1.0 - 0.055 * (u + 1.25 * v) - 0.05 * (u * u + v * v)
     }
 
-    /// Light of the ground at a place, mm.
-    pub fn at(&self, x: f32, y: f32) -> Light {
-        let paper = self.lamp(x, y) * (1.0 + 0.006 * self.fibre.at(x, y) + 0.004 * self.slow.at(x, y));
-        let mut lit = linear::scale(linear::of(GROUND), paper);
-        for shadow in &self.shadows {
-            let s = shadow.strength * shadow.at(x, y);
+    /// What changes slowly over the ground, for [`Table::at`]: the paper, then the two soft shadows.
+    pub fn slow(&self, x: f32, y: f32) -> [f32; 3] {
+        [self.slow.at(x, y), self.shadows[1].at(x, y), self.shadows[2].at(x, y)]
+    }
+
+    /// Light of the ground at a place, mm; `slow` from [`Table::slow`].
+    pub fn at(&self, x: f32, y: f32, slow: &[f32; 3]) -> Light {
+        let paper = self.lamp(x, y) * (1.0 + 0.006 * self.fibre.at(x, y) + 0.004 * slow[0]);
+        let mut lit = linear::scale(self.ground, paper);
+        for (shadow, deep) in self.shadows.iter().zip([self.shadows[0].at(x, y), slow[1], slow[2]]) {
+            let s = shadow.strength * deep;
             // Shadows on warm paper stay warm: blue goes first.
-            lit = [lit[0] * (1.0 - 0.96 * s), lit[1] * (1.0 - s), lit[2] * (1.0 - 1.03 * s)];
+            lit = [lit[0] * (1.0 - 0.97 * s), lit[1] * (1.0 - s), lit[2] * (1.0 - 1.02 * s)];
         }
         lit
     }

@@ -46,6 +46,19 @@ struct Bloom {
     depth: f32,
 }
 
+/// One place of a cell.
+#[derive(Clone, Copy, Debug)]
+pub struct Spot {
+    /// On the board, mm.
+    pub place: [f32; 2],
+    /// From the cell's border, mm.
+    pub border_mm: f32,
+    /// Positive where the ground lies low.
+    pub hollow: f32,
+    /// From [`Wash::slow`].
+    pub slow: [f32; 3],
+}
+
 /// One cell's wash.
 #[derive(Debug)]
 pub struct Wash {
@@ -83,10 +96,11 @@ impl Wash {
     pub fn new(seed: Seed, number: usize, kind: usize, cell: &Cell, paint: Light, ground: Light) -> Wash {
         let paint_seed = seed.named("paint").numbered(kind);
         let seed = seed.named("wash").numbered(number);
-        let ln_through: Light = std::array::from_fn(|c| libm::logf((paint[c] / ground[c]).clamp(0.035, 0.985)));
+        let ln_through: Light = std::array::from_fn(|c| libm::logf((paint[c] / ground[c]).clamp(0.035, 0.955)));
         // Pale washes vary more in pigment to be seen to vary at all.
         let weight = -(0.3 * ln_through[0] + 0.5 * ln_through[1] + 0.2 * ln_through[2]);
-        let swing = (1.35 - 0.40 * weight).clamp(0.6, 1.3) * (0.8 + 0.4 * seed.unit(1));
+        let swing =
+            (1.35 - 0.40 * weight + 0.9 * (1.0 - 6.0 * weight).max(0.0)).clamp(0.6, 2.2) * (0.8 + 0.4 * seed.unit(1));
         let angle = std::f32::consts::TAU * seed.unit(2);
         let area = (cell.area_mm2 as f32).max(1.0);
         let size = area.sqrt();
@@ -124,13 +138,24 @@ impl Wash {
         }
     }
 
-    /// Amount of pigment at a place `border_mm` from the cell's border; `hollow` is positive where the ground lies low.
-    fn pigment(&self, water: &Water, x: f32, y: f32, border_mm: f32, hollow: f32) -> (f32, f32) {
+    /// Where a place lies in this cell's own noise.
+    fn own(&self, x: f32, y: f32) -> [f32; 2] {
         let (dx, dy) = (x - self.centre[0], y - self.centre[1]);
-        let u = dx * self.turn[0] + dy * self.turn[1] + self.shift[0];
-        let v = dy * self.turn[0] - dx * self.turn[1] + self.shift[1];
-        let slow = water.slow.at(u, v);
-        let mid = water.mid.at(u, v);
+        [dx * self.turn[0] + dy * self.turn[1] + self.shift[0], dy * self.turn[0] - dx * self.turn[1] + self.shift[1]]
+    }
+
+    /// What changes slowly over the cell, for [`Spot::slow`].
+    pub fn slow(&self, water: &Water, x: f32, y: f32) -> [f32; 3] {
+        let [u, v] = self.own(x, y);
+        [water.slow.at(u, v), water.mid.at(u, v), water.apart.at(u, v)]
+    }
+
+    /// Amount of pigment at a place.
+    fn pigment(&self, water: &Water, spot: &Spot) -> f32 {
+        let ([x, y], border_mm) = (spot.place, spot.border_mm);
+        let (dx, dy) = (x - self.centre[0], y - self.centre[1]);
+        let [u, v] = self.own(x, y);
+        let [slow, mid, _] = spot.slow;
         let crinkle = water.crinkle.at(u, v);
         let fade = (dx * self.fade[0] + dy * self.fade[1]).clamp(-0.4, 0.4);
         let mut d = 1.0 + self.swing * (0.20 * slow + 0.085 * mid + 0.02 * crinkle) + fade;
@@ -167,13 +192,14 @@ impl Wash {
         let inside = (border_mm - 1.5) / 0.9;
         d -= 0.16 * settled * exp(-inside * inside);
         let grain = water.grain.at(u, v);
-        d *= 1.0 + self.granular * (grain + 0.8 * hollow);
-        (self.full * d.max(0.12), water.apart.at(u, v))
+        d *= 1.0 + self.granular * (grain + 0.8 * spot.hollow);
+        self.full * d.max(0.12)
     }
 
     /// Light that comes back from the ground through the wash.
-    pub fn reflect(&self, water: &Water, ground: Light, place: [f32; 2], border_mm: f32, hollow: f32) -> Light {
-        let (d, apart) = self.pigment(water, place[0], place[1], border_mm, hollow);
+    pub fn reflect(&self, water: &Water, ground: Light, spot: &Spot) -> Light {
+        let d = self.pigment(water, spot);
+        let apart = spot.slow[2];
         std::array::from_fn(|c| ground[c] * exp(self.ln_through[c] * d * (1.0 + self.parting[c] * apart)))
     }
 }

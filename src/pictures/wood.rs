@@ -6,6 +6,7 @@
 
 use std::ops::Range;
 
+use super::coarse::Coarse;
 use super::frame::Frame;
 use super::linear::{self, Light, exp, smoothstep};
 use super::noise::{Noise, Seed, Shape};
@@ -42,6 +43,13 @@ pub struct Timber {
     cloud: Noise,
     sheen: Noise,
     curl: Noise,
+}
+
+/// Noises that change slowly, at one place.
+struct Slow {
+    across: f32,
+    deep: f32,
+    cloud: f32,
 }
 
 /// A kind of short dark mark along the grain: vessels cut open, rays.
@@ -112,16 +120,19 @@ impl Timber {
 
     /// Years from the pith: the whole part counts rings, the rest is the season. Also how far fibres are carried across, mm.
     fn year(&self, u: f32, v: f32) -> (f32, f32) {
-        let carried = 3.4 * self.warp_across.at(u, v);
+        self.year_where(u, v, self.warp_across.at(u, v), self.warp_deep.at(u, v))
+    }
+
+    /// The same where both warps are known.
+    fn year_where(&self, u: f32, v: f32, across: f32, deep: f32) -> (f32, f32) {
+        let carried = 3.4 * across;
         let radius = match self.sawing {
             Sawing::Board { across_mm, deep_mm, tilt } => {
                 let across = v - across_mm + carried;
-                let deep = deep_mm + tilt * u + 2.6 * self.warp_deep.at(u, v);
-                (across * across + deep * deep).sqrt()
+                let below = deep_mm + tilt * u + 2.6 * deep;
+                (across * across + below * below).sqrt()
             }
-            Sawing::Peeled { wander_mm, lean } => {
-                60.0 + wander_mm * self.warp_deep.at(u, v) + lean * v + 0.25 * carried
-            }
+            Sawing::Peeled { wander_mm, lean } => 60.0 + wander_mm * deep + lean * v + 0.25 * carried,
         };
         let uneven = radius + 1.7 * self.years.at(radius, 31.0);
         ((uneven / self.ring_mm).max(0.0), carried)
@@ -150,14 +161,11 @@ impl Timber {
         rise * fall * strength
     }
 
-    fn tone(&self, u: f32, v: f32) -> f32 {
+    fn tone(&self, u: f32, v: f32, slow: &Slow) -> f32 {
         if self.group == WoodGroup::Fibreboard {
-            return 0.45
-                + 0.10 * self.cloud.at(u, v)
-                + 0.10 * self.fine.at(v * 1.7, u * 0.6)
-                + 0.08 * self.fine.at(u, v);
+            return 0.45 + 0.10 * slow.cloud + 0.10 * self.fine.at(v * 1.7, u * 0.6) + 0.08 * self.fine.at(u, v);
         }
-        let (year, carried) = self.year(u, v);
+        let (year, carried) = self.year_where(u, v, slow.across, slow.deep);
         // Fibres run with the rings, so they bend where the rings bend.
         let w = v + carried;
         let (base, ring) = match self.group {
@@ -165,10 +173,7 @@ impl Timber {
             WoodGroup::RingPorous => (0.16, 0.52),
             _ => (0.20, 0.44),
         };
-        base + ring * self.season(year)
-            + 0.075 * self.fibres.at(u, w)
-            + 0.04 * self.fine.at(u, w)
-            + 0.105 * self.cloud.at(u, w)
+        base + ring * self.season(year) + 0.075 * self.fibres.at(u, w) + 0.04 * self.fine.at(u, w) + 0.105 * slow.cloud
     }
 
     /// Slow tone alone, about 0.35: all that shows faintly through a white ground.
@@ -187,13 +192,19 @@ impl Timber {
         let pores = self.marks(frame, rows.clone(), columns.clone());
         let mut out = Vec::with_capacity(pores.len());
         let deep = linear::times(self.dark, [0.42, 0.36, 0.32]);
+        let field = |x: f32, y: f32| {
+            let [u, v] = self.along_across(x, y);
+            [&self.warp_across, &self.warp_deep, &self.cloud, &self.sheen, &self.curl].map(|n| n.at(u, v))
+        };
+        let mut coarse = Coarse::over(frame, &rows, &columns);
         for (row, pores) in rows.zip(pores.chunks_exact(columns.len().max(1))) {
             let y = frame.y_mm(row);
             for (column, pore) in columns.clone().zip(pores) {
                 let [u, v] = self.along_across(frame.x_mm(column), y);
-                let face = linear::mix(self.colour(self.tone(u, v)), deep, *pore);
-                let sheen = self.sheen.at(u, v);
-                let shine = 1.0 + 0.022 * sheen + 0.013 * self.curl.at(u, v);
+                let [across, deep_warp, cloud, sheen, curl] = coarse.at(column, row, &field);
+                let slow = Slow { across, deep: deep_warp, cloud };
+                let face = linear::mix(self.colour(self.tone(u, v, &slow)), deep, *pore);
+                let shine = 1.0 + 0.022 * sheen + 0.013 * curl;
                 // Heartwood drifts between warmer and cooler.
                 out.push([
                     face[0] * shine * (1.0 + 0.012 * sheen),

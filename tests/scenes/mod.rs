@@ -6,10 +6,11 @@ use i_overlay::float::single::SingleFloatOverlay;
 use i_overlay::mesh::float::stroke::offset::StrokeOffset;
 use i_overlay::mesh::float::style::{LineCap, LineJoin, StrokeStyle};
 use kerfleaf::drawing::{Layer, Line};
-use kerfleaf::paint::{Cell, Label, Plan};
+use kerfleaf::inmost;
+use kerfleaf::paint::{Cell, Plan};
 use kerfleaf::pictures::Subject;
 use kerfleaf::pieces::{Board, Net, Part, Piece};
-use kerfleaf::shape::{Extent, Face, Point, Rgb};
+use kerfleaf::shape::{Face, Point, Rgb};
 use kerfleaf::shop::{Wood, WoodDensity, WoodGroup};
 
 type Contour = Vec<[f64; 2]>;
@@ -129,7 +130,7 @@ fn knobbed(a: [f64; 2], b: [f64; 2], side: f64, size: f64) -> Contour {
     // A neck, then three quarters of a circle.
     for k in 0..=44 {
         let a = std::f64::consts::TAU * (0.625 + 0.06 - (0.75 + 0.12) * f64::from(k) / 44.0) + std::f64::consts::PI;
-        local.push([m - size * 0.62 * libm::cos(a) * -1.0 * -1.0, size * (0.80 + 0.62 * libm::sin(a) * -1.0)]);
+        local.push([m - size * 0.62 * libm::cos(a), size * (0.80 - 0.62 * libm::sin(a))]);
     }
     for k in (1..10).rev() {
         let x = length - f64::from(k) / 10.0 * (m - 0.62 * size);
@@ -144,7 +145,7 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
     let kerf = 0.2;
     let outline = rounded(w, h, 6.0);
     let hole = circle(0.885 * w, 0.80 * h, 0.035 * w);
-    let board_shape = difference(&[outline], &[hole.clone()]);
+    let board_shape = difference(&[outline], std::slice::from_ref(&hole));
     let mut seed = 7;
     let mut node = vec![vec![[0.0; 2]; columns + 1]; rows + 1];
     for (j, line) in node.iter_mut().enumerate() {
@@ -288,15 +289,8 @@ fn picture(board: &[Contour], w: f64, h: f64) -> (Vec<Cell>, Vec<Rgb>) {
             if face.area_mm2() < 1.0 {
                 continue;
             }
-            let e = Extent::of(&face.outer).unwrap();
-            let room = 0.25 * e.width_mm().min(e.height_mm());
-            let area = face.area_mm2();
-            cells.push(Cell {
-                paint: Some(*paint),
-                face,
-                area_mm2: area,
-                label: Label { at_mm: e.min.midpoint(e.max), room_mm: room },
-            });
+            let (label, area_mm2) = (inmost::place(&face), face.area_mm2());
+            cells.push(Cell { paint: Some(*paint), face, area_mm2, label });
         }
     }
     (cells, paints)
