@@ -201,7 +201,7 @@ fn palette(order: &PaintingOrder) -> Vec<Value> {
             "mix": mix.map(|text| label("sheet-mix", &[("text", text.into())])),
             "wash": wash.map(|text| label("sheet-wash", &[("text", text.into())])),
             "cells": label("sheet-cell-count", &[("count", count.into())]),
-            "area": area_text(area_mm2, order.settings.units),
+            "area": (count > 0).then(|| area_text(area_mm2, order.settings.units)),
         })
     };
     order.design.paints.iter().enumerate().map(entry).collect()
