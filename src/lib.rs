@@ -15,8 +15,10 @@ pub mod inmost;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
+pub mod publish;
 pub mod shape;
 #[cfg(feature = "sheets")]
 pub mod sheets;
 pub mod shop;
 pub mod units;
+pub mod wording;
