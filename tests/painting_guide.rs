@@ -59,11 +59,17 @@ fn straight(page: &pdf::Page, length_pt: f64, within_pt: f64) -> usize {
 #[test]
 fn pages_are_a4_or_letter() {
     let land = Land { columns: 2, rows: 3, ..Land::default() }.measured();
-    for (paper, name, width, height) in [(Paper::A4, "a4", 210.0 * PT, 297.0 * PT), (Paper::Letter, "letter", 612.0, 792.0)] {
+    for (paper, name, width, height) in
+        [(Paper::A4, "a4", 210.0 * PT, 297.0 * PT), (Paper::Letter, "letter", 612.0, 792.0)]
+    {
         let pages = pdf::pages(&made(&format!("size-{name}"), &slack_water(), &land, paper));
         assert!(pages.len() >= 6);
         for page in &pages {
-            assert!((page.width_pt - width).abs() < 0.01 && (page.height_pt - height).abs() < 0.01, "{}", page.width_pt);
+            assert!(
+                (page.width_pt - width).abs() < 0.01 && (page.height_pt - height).abs() < 0.01,
+                "{}",
+                page.width_pt
+            );
         }
     }
 }
@@ -77,7 +83,8 @@ fn every_palette_name_and_every_number_can_be_found_as_text() {
     for (name, _, mix) in PAINTS {
         assert!(all.contains(name) && all.contains(mix), "{name}");
     }
-    let drawn = (1..=count).find(|p| pdf::text(&path, *p, *p).contains("100 mm: measure")).expect("a sheet with the rule");
+    let drawn =
+        (1..=count).find(|p| pdf::text(&path, *p, *p).contains("100 mm: measure")).expect("a sheet with the rule");
     let words = pdf::text(&path, drawn, drawn);
     let mut found: BTreeMap<&str, usize> = BTreeMap::new();
     for word in words.split_whitespace() {
@@ -158,7 +165,10 @@ fn cut_lines_are_on_no_page() {
     }
     assert!(guide(&slack_water(), &land, Paper::A4).unwrap() == before, "the lines changed the guide");
     land.drawing.lines.push(Line { layer: Layer::Score, points: zigzag, closed: false });
-    assert!(guide(&slack_water(), &land, Paper::A4).unwrap() != before, "a scored detail is on the board and on the sheet");
+    assert!(
+        guide(&slack_water(), &land, Paper::A4).unwrap() != before,
+        "a scored detail is on the board and on the sheet"
+    );
 }
 
 #[test]
@@ -173,11 +183,8 @@ fn a_character_without_a_glyph_is_named_with_its_text() {
     let land = Land { columns: 1, rows: 2, ..Land::default() }.measured();
     let mut design = slack_water();
     design.paints[2].name = "Abendblau 夕".to_owned();
-    let expected = SheetError::NoGlyph {
-        what: "palette 3, name".to_owned(),
-        text: "Abendblau 夕".to_owned(),
-        character: '夕',
-    };
+    let expected =
+        SheetError::NoGlyph { what: "palette 3, name".to_owned(), text: "Abendblau 夕".to_owned(), character: '夕' };
     assert_eq!(guide(&design, &land, Paper::A4), Err(expected));
 }
 
@@ -223,7 +230,12 @@ fn a_cell_of_half_a_square_millimetre_has_its_number_beside_it() {
     let board = square(0.0, 0.0, 100.0, 80.0);
     let hole = square(50.0, 40.0, 1.0, 0.5);
     let around = Face { outer: board.clone(), holes: vec![hole.iter().rev().copied().collect()] };
-    let cell = |paint: usize, face: Face| Cell { paint: Some(paint), area_mm2: face.area_mm2(), label: inmost::place(&face), face };
+    let cell = |paint: usize, face: Face| Cell {
+        paint: Some(paint),
+        area_mm2: face.area_mm2(),
+        label: inmost::place(&face),
+        face,
+    };
     let small = Face { outer: hole, holes: Vec::new() };
     assert_eq!(small.area_mm2(), 0.5);
     let plan = Plan { cells: vec![cell(0, around), cell(12, small)] };
@@ -258,7 +270,9 @@ fn the_steps_follow_how_the_board_comes() {
     let cut = text(BlankBoard::Cut, true, "cut");
     assert!(!cut.contains("coats of primer") && cut.contains("Loosen the pieces") && cut.contains("backing sheet"));
     for said in [&scored, &cut] {
-        for words in ["Oily cloths", "follow your local codes", "keep away from young children", "dust mask", "Their vapour"] {
+        for words in
+            ["Oily cloths", "follow your local codes", "keep away from young children", "dust mask", "Their vapour"]
+        {
             assert!(said.contains(words), "{words}");
         }
     }
@@ -272,11 +286,14 @@ fn a_theme_can_replace_the_template_and_its_mistakes_are_told_with_their_line() 
     let bytes = themed(&slack_water(), &land, Paper::A4, &own(plain)).unwrap();
     assert!(pdf::text(&pdf::saved("ours.pdf", &bytes), 1, 1).contains("Ours"));
 
-    let wrong = themed(&slack_water(), &land, Paper::A4, &own("= Ours\n\n#data.title\n")).expect_err("data is not imported");
+    let wrong =
+        themed(&slack_water(), &land, Paper::A4, &own("= Ours\n\n#data.title\n")).expect_err("data is not imported");
     let SheetError::Template { file, line, .. } = &wrong else { panic!("{wrong}") };
     assert_eq!((file.as_str(), *line), ("/sheets/painting.typ", Some(3)), "{wrong}");
 
-    for reaching_out in ["#read(\"/etc/passwd\")", "#read(\"../../Cargo.toml\")", "#import \"@preview/example:0.1.0\": *"] {
+    for reaching_out in
+        ["#read(\"/etc/passwd\")", "#read(\"../../Cargo.toml\")", "#import \"@preview/example:0.1.0\": *"]
+    {
         let refused = themed(&slack_water(), &land, Paper::A4, &own(reaching_out));
         assert!(matches!(refused, Err(SheetError::Template { .. })), "{reaching_out}");
     }

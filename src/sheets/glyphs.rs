@@ -16,15 +16,12 @@ pub fn check(data: &Value) -> Result<(), SheetError> {
 fn look(value: &Value, what: &str) -> Result<(), SheetError> {
     match value {
         Value::String(text) => match text.chars().find(|c| !printable(*c)) {
-            Some(character) => {
-                Err(SheetError::NoGlyph { what: what.to_owned(), text: text.clone(), character })
-            }
+            Some(character) => Err(SheetError::NoGlyph { what: what.to_owned(), text: text.clone(), character }),
             None => Ok(()),
         },
-        Value::Array(items) => items
-            .iter()
-            .enumerate()
-            .try_for_each(|(index, item)| look(item, &format!("{what} {}", index + 1))),
+        Value::Array(items) => {
+            items.iter().enumerate().try_for_each(|(index, item)| look(item, &format!("{what} {}", index + 1)))
+        }
         Value::Object(fields) => fields.iter().try_for_each(|(key, item)| {
             let place = if what.is_empty() { key.clone() } else { format!("{what}, {key}") };
             look(item, &place)
@@ -37,7 +34,11 @@ fn look(value: &Value, what: &str) -> Result<(), SheetError> {
 /// private-use characters do not, since nobody can say what they mean.
 fn printable(c: char) -> bool {
     match c {
-        '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2064}' | '\u{fe00}'..='\u{fe0f}' => true,
+        '\u{ad}'
+        | '\u{200b}'..='\u{200f}'
+        | '\u{202a}'..='\u{202e}'
+        | '\u{2060}'..='\u{2064}'
+        | '\u{fe00}'..='\u{fe0f}' => true,
         '\u{e000}'..='\u{f8ff}' | '\u{f0000}'..='\u{10ffff}' => false,
         _ => has_glyph(c),
     }
@@ -65,7 +66,8 @@ mod tests {
 
     #[test]
     fn latin_greek_cyrillic_and_hebrew_can_be_printed() {
-        for text in ["Žluťoučký kůň, Ærø, “½” — £ €", "Πλοίο", "Паром", "מעבורת", "300 × 200 mm²"] {
+        for text in ["Žluťoučký kůň, Ærø, “½” — £ €", "Πλοίο", "Паром", "מעבורת", "300 × 200 mm²"]
+        {
             assert_eq!(check(&json!({ "title": text })), Ok(()), "{text}");
         }
     }

@@ -140,12 +140,8 @@ pub fn clipped(run: &[Point], window: Extent) -> Vec<Run> {
 pub fn clip(a: Point, b: Point, window: Extent) -> Option<(Point, Point)> {
     let d = b - a;
     let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-    let sides = [
-        (-d.x, a.x - window.min.x),
-        (d.x, window.max.x - a.x),
-        (-d.y, a.y - window.min.y),
-        (d.y, window.max.y - a.y),
-    ];
+    let sides =
+        [(-d.x, a.x - window.min.x), (d.x, window.max.x - a.x), (-d.y, a.y - window.min.y), (d.y, window.max.y - a.y)];
     for (towards, room) in sides {
         if towards == 0.0 {
             if room < 0.0 {
@@ -199,7 +195,8 @@ mod tests {
 
     #[test]
     fn windows_side_by_side_share_out_a_run() {
-        let run: Run = (0..=100).map(|i| Point::new(f64::from(i), 30.0 + 20.0 * libm::sin(f64::from(i) / 9.0))).collect();
+        let run: Run =
+            (0..=100).map(|i| Point::new(f64::from(i), 30.0 + 20.0 * libm::sin(f64::from(i) / 9.0))).collect();
         let window = |x0: f64, x1: f64| Extent { min: Point::new(x0, 0.0), max: Point::new(x1, 60.0) };
         let whole = total_mm(std::slice::from_ref(&run));
         let parts = total_mm(&clipped(&run, window(0.0, 41.3))) + total_mm(&clipped(&run, window(41.3, 100.0)));

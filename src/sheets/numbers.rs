@@ -119,7 +119,11 @@ fn with_leader(wanted: &Wanted, grid: &Grid, board: Extent, ratio: f64, taken: &
             let turn = f64::from(step) * std::f64::consts::TAU / 32.0;
             let at = Point::new(wanted.at.x + reach * libm::cos(turn), wanted.at.y + reach * libm::sin(turn));
             let own = around(at, half);
-            if own.min.x < allowed.min.x || own.max.x > allowed.max.x || own.min.y < allowed.min.y || own.max.y > allowed.max.y {
+            if own.min.x < allowed.min.x
+                || own.max.x > allowed.max.x
+                || own.min.y < allowed.min.y
+                || own.max.y > allowed.max.y
+            {
                 continue;
             }
             let end = edge(wanted.at, at, grown(own, 0.3));
@@ -204,7 +208,8 @@ impl Taken {
             max: Point::new(clear.max.x.max(dot.x), clear.max.y.max(dot.y)),
         };
         // The cell's own dot lies at the leader's beginning and is no obstacle.
-        let its_own = |other: &Extent| other.min.x < dot.x && dot.x < other.max.x && other.min.y < dot.y && dot.y < other.max.y;
+        let its_own =
+            |other: &Extent| other.min.x < dot.x && dot.x < other.max.x && other.min.y < dot.y && dot.y < other.max.y;
         Taken::squares(whole).all(|square| {
             let boxes_clear = self.boxes.get(&square).into_iter().flatten().all(|other| {
                 let apart = clear.max.x < other.min.x
@@ -213,12 +218,10 @@ impl Taken {
                     || other.max.y < clear.min.y;
                 apart && (its_own(other) || clip(dot, end, grown(*other, 0.25)).is_none())
             });
-            let leaders_clear = self
-                .leaders
-                .get(&square)
-                .into_iter()
-                .flatten()
-                .all(|(a, b)| clip(*a, *b, clear).is_none() && !cross(dot, end, *a, *b) && length_mm(end, *b) > 0.5);
+            let leaders_clear =
+                self.leaders.get(&square).into_iter().flatten().all(|(a, b)| {
+                    clip(*a, *b, clear).is_none() && !cross(dot, end, *a, *b) && length_mm(end, *b) > 0.5
+                });
             boxes_clear && leaders_clear
         })
     }
@@ -244,7 +247,8 @@ mod tests {
     fn a_wide_cell_holds_its_number_and_a_sliver_gets_a_leader() {
         let sliver = outline(&[(0.0, 30.0), (100.0, 30.0), (100.0, 31.0), (0.0, 31.0)]);
         let grid = Grid::new([outline(&[(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]), sliver].concat());
-        let numbers = place(&[wanted("7", 50.0, 15.0, 15.0), wanted("12", 50.0, 30.5, 0.5)], &grid, BOARD, (0.465, 0.65));
+        let numbers =
+            place(&[wanted("7", 50.0, 15.0, 15.0), wanted("12", 50.0, 30.5, 0.5)], &grid, BOARD, (0.465, 0.65));
         assert_eq!((numbers[0].height_mm, numbers[0].leader), (GREATEST_MM, None));
         let (dot, _, radius_mm) = numbers[1].leader.expect("no room for 2.2 mm in 1 mm");
         assert_eq!(dot, Point::new(50.0, 30.5));

@@ -101,7 +101,8 @@ fn inner_borders<'a>(cells: impl Iterator<Item = &'a Ring>, outline: &[&Ring]) -
 
 /// Scored lines that are neither a border nor the outline: they are on the board, so they are on the sheet.
 fn details(measured: &Measured, lines: &Grid) -> Vec<Run> {
-    let free = |a: Point, b: Point| ![a.lerp(b, 0.25), a.lerp(b, 0.75)].iter().all(|p| lies_on(lines, *p, SAME_LINE_MM));
+    let free =
+        |a: Point, b: Point| ![a.lerp(b, 0.25), a.lerp(b, 0.75)].iter().all(|p| lies_on(lines, *p, SAME_LINE_MM));
     let scored = measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score);
     scored
         .flat_map(|line| {

@@ -127,8 +127,25 @@ mod tests {
         let painted = ids("painted", &[]);
         let at = |id: &str| painted.iter().position(|s| *s == id).unwrap_or_else(|| panic!("{id}"));
         let order = [
-            "ground", "mask", "score", "unmask", "wash", "wash-dry", "seal-early", "dry-through", "mask-again", "laser",
-            "lift", "count", "unmask-pieces", "seal-late", "sand-back", "dust-off", "oil-back", "oil-dry", "pack",
+            "ground",
+            "mask",
+            "score",
+            "unmask",
+            "wash",
+            "wash-dry",
+            "seal-early",
+            "dry-through",
+            "mask-again",
+            "laser",
+            "lift",
+            "count",
+            "unmask-pieces",
+            "seal-late",
+            "sand-back",
+            "dust-off",
+            "oil-back",
+            "oil-dry",
+            "pack",
         ];
         assert!(order.windows(2).all(|w| at(w[0]) < at(w[1])), "{painted:?}");
         let plain = ids("plain", &[]);

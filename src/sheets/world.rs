@@ -8,8 +8,8 @@ use std::sync::LazyLock;
 
 use typst::diag::{FileError, FileResult, SourceDiagnostic};
 use typst::foundations::{Bytes, Datetime, Duration, Smart};
-use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::layout::Abs;
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
 use typst::text::{Font, FontBook, FontInstance, FontVariations};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World, WorldExt};
@@ -28,11 +28,7 @@ struct Kit {
 fn kit() -> &'static Kit {
     static KIT: LazyLock<Kit> = LazyLock::new(|| {
         let fonts: Vec<Font> = typst_assets::fonts().flat_map(|data| Font::iter(Bytes::new(data))).collect();
-        Kit {
-            library: LazyHash::new(Library::default()),
-            book: LazyHash::new(FontBook::from_fonts(&fonts)),
-            fonts,
-        }
+        Kit { library: LazyHash::new(Library::default()), book: LazyHash::new(FontBook::from_fonts(&fonts)), fonts }
     });
     &KIT
 }
@@ -175,7 +171,8 @@ fn id(path: &str) -> Result<FileId, SheetError> {
 pub fn digit_em() -> (f64, f64) {
     static DIGIT: LazyLock<(f64, f64)> = LazyLock::new(|| {
         let regular = kit().fonts.iter().find(|f| f.info().family == "Libertinus Serif");
-        let instance = regular.map(|f| f.clone().instantiate(f.info().variant, Abs::pt(10.0), &FontVariations::default()));
+        let instance =
+            regular.map(|f| f.clone().instantiate(f.info().variant, Abs::pt(10.0), &FontVariations::default()));
         let Some(face) = instance.as_ref().map(FontInstance::ttf) else { return (0.5, 0.7) };
         let em = f64::from(face.units_per_em());
         let glyphs: Vec<_> = ('0'..='9').filter_map(|c| face.glyph_index(c)).collect();

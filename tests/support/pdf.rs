@@ -105,7 +105,11 @@ fn strokes(content: &str) -> Vec<Stroke> {
                 lines.last_mut().expect("a path begins with m").push(on_page(*x, *y));
             }
             ("re", [x, y, w, h]) => {
-                lines.push([(0.0, 0.0), (*w, 0.0), (*w, *h), (0.0, *h), (0.0, 0.0)].map(|(u, v)| on_page(x + u, y + v)).to_vec());
+                lines.push(
+                    [(0.0, 0.0), (*w, 0.0), (*w, *h), (0.0, *h), (0.0, 0.0)]
+                        .map(|(u, v)| on_page(x + u, y + v))
+                        .to_vec(),
+                );
             }
             ("h", _) => {
                 let line = lines.last_mut().expect("a path begins with m");
