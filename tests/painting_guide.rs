@@ -34,7 +34,7 @@ fn themed(
 ) -> Result<Vec<u8>, SheetError> {
     let settings = settings(Units::Metric);
     let order = PaintingOrder { design, measured, settings: &settings, paper, language: "en", cover_jpeg: None, theme };
-    painting_guide(&order)
+    painting_guide(&order).map(|sheet| sheet.bytes)
 }
 
 fn made(name: &str, design: &Design, measured: &Measured, paper: Paper) -> PathBuf {

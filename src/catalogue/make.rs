@@ -3,10 +3,10 @@
 //! In: the shop, a design, what was measured. Out: [`Goods`]. Photographs come first, then what the offers call for.
 //! Never here: a page, a figure. Rule: handbook, "The published folder" and "Privacy".
 
-use super::{Card, Encoding, Goods, Guide, Page, PictureSet, Source, View, main_picture_address, made};
+use super::{Card, Encoding, Goods, Guide, Page, PictureSet, Source, View, made, main_picture_address};
 use crate::drawing::{Layer, Line};
 use crate::figures::Measured;
-use crate::pictures::{self, Picture, Studio, Subject, encode, photo};
+use crate::pictures::{self, Picture, Studio, Subject, jpeg, photo, webp};
 use crate::shape::Rgb;
 use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
 
@@ -83,7 +83,7 @@ pub fn cover(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8
     let made = studio.draw(pictures::View::Whole, &widths);
     let narrowest = made.iter().map(|p| p.width).min()?;
     let widest = made.iter().filter(|p| p.width <= WIDEST_JPEG.max(narrowest)).max_by_key(|p| p.width)?;
-    encode::jpeg(widest, QUALITY)
+    jpeg(widest, QUALITY)
 }
 
 /// Makes pictures and guides of one design.
@@ -171,9 +171,9 @@ fn encoded(
             sources.push(Source { width: picture.width, height: picture.height, address: page.address.clone(), kind });
             pages.push(page);
         };
-        add(Encoding::Webp, "webp", encode::webp(picture, QUALITY).ok_or_else(failed)?);
+        add(Encoding::Webp, "webp", webp(picture, QUALITY).ok_or_else(failed)?);
         if picture.width <= WIDEST_JPEG.max(narrowest) {
-            add(Encoding::Jpeg, "jpg", encode::jpeg(picture, QUALITY).ok_or_else(failed)?);
+            add(Encoding::Jpeg, "jpg", jpeg(picture, QUALITY).ok_or_else(failed)?);
         }
     }
     let placeholder = pictures.first().ok_or_else(failed)?.placeholder();
@@ -204,8 +204,15 @@ fn guides(
     for language in &shop.settings.languages {
         for &paper in &shop.settings.paper {
             let cover_jpeg = (!cover.is_empty()).then_some(cover);
-            let order =
-                PaintingOrder { design, measured, settings: &shop.settings, paper, language, cover_jpeg, theme: &shop.theme };
+            let order = PaintingOrder {
+                design,
+                measured,
+                settings: &shop.settings,
+                paper,
+                language,
+                cover_jpeg,
+                theme: &shop.theme,
+            };
             let failed = |source| GoodsError::Guide { slug: design.slug.clone(), source };
             let sheet = painting_guide(&order).map_err(failed)?;
             let address = super::guide_address(first, language, &design.slug, paper);

@@ -142,7 +142,9 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
         }
     }
     if left_out && !call.leave_out_broken {
-        eprintln!("kerfleaf: nothing was published, and the old catalogue is as it was. Mend the above, or publish the rest with --leave-out-broken.");
+        eprintln!(
+            "kerfleaf: nothing was published, and the old catalogue is as it was. Mend the above, or publish the rest with --leave-out-broken."
+        );
         return None;
     }
     if left_out {

@@ -22,7 +22,8 @@ use rayon::prelude::*;
 /// Without a bounded face there are no pieces; what that means is for the caller to say. Findings, not sorted:
 /// `doubled-line`, `loose-end`, `near-miss`, `open-shape`, `stray-part`, `eaten-away`.
 pub fn board(lines: &[Line], near: Near, kerf_mm: f64) -> Checked<Board> {
-    let cut: Vec<&Line> = lines.iter().filter(|l| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void)).collect();
+    let cut: Vec<&Line> =
+        lines.iter().filter(|l| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void)).collect();
     let given: Vec<(&[Point], bool)> = cut.iter().map(|l| (l.points.as_slice(), l.closed)).collect();
     let arranged = arranged(&given, near);
 

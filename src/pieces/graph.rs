@@ -61,7 +61,8 @@ pub(super) fn graph(split: &Split) -> Graph {
             chains.push(follow(Way { run, forward: true }, &runs, &ways, &mut used));
         }
     }
-    let chains: Vec<(Vec<Point>, Vec<usize>)> = chains.iter().map(|c| drawn(c, &runs, &places, split, degree)).collect();
+    let chains: Vec<(Vec<Point>, Vec<usize>)> =
+        chains.iter().map(|c| drawn(c, &runs, &places, split, degree)).collect();
     numbered(chains)
 }
 
@@ -70,10 +71,8 @@ fn runs(split: &Split) -> (Vec<Point>, Vec<Run>) {
     let strands = &split.strands;
     let originals = split.originals as u32;
     let is_node = Marks::new(strands.pos.len(), split.nodes.iter().copied());
-    let was_cut = Marks::new(
-        strands.pos.len(),
-        split.nodes.iter().filter(|&&v| v >= originals).map(|&v| split.home(v)),
-    );
+    let was_cut =
+        Marks::new(strands.pos.len(), split.nodes.iter().filter(|&&v| v >= originals).map(|&v| split.home(v)));
 
     // For each strand its cuts in order, as vertices, each with the original vertex that comes after it.
     let mut cuts: Vec<(u32, u32)> = Vec::with_capacity(split.nodes.len() + 2 * strands.strands.len());

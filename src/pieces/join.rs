@@ -58,7 +58,8 @@ fn drop_hairs(strands: &mut Strands, join_mm: f64) {
             meeting.ends.iter().for_each(|e| alone[e.strand] = false);
         }
     }
-    let drops = strands.strands.iter().zip(&alone).filter(|(_, alone)| **alone).map(|(s, _)| (s.first, s.last)).collect();
+    let drops =
+        strands.strands.iter().zip(&alone).filter(|(_, alone)| **alone).map(|(s, _)| (s.first, s.last)).collect();
     *strands = strands.edited(Edits { drops, ..Edits::default() });
 }
 
@@ -138,7 +139,8 @@ fn grouped(strands: &Strands, ends: &[End], reach: f64) -> Vec<Meeting> {
         }) {
             tiny.unite(2 * pair.0, 2 * pair.0 + 1);
         }
-        let apart: Vec<_> = close.into_iter().filter(|&(a, b)| tiny.find(a as usize) != tiny.find(b as usize)).collect();
+        let apart: Vec<_> =
+            close.into_iter().filter(|&(a, b)| tiny.find(a as usize) != tiny.find(b as usize)).collect();
         apart.iter().for_each(|&(a, b)| exact.unite(a as usize, b as usize));
     }
     let mut members: Vec<(usize, u32)> = order.iter().map(|&e| (exact.find(e as usize), e)).collect();

@@ -102,7 +102,8 @@ impl Work {
         let same2 = self.strands.same_mm * self.strands.same_mm;
         for cuts in cuts.chunk_by(|l, r| l.0 == r.0) {
             let (start, end, _) = cuts[0];
-            let home = if (start as usize) < self.originals { start } else { self.home[start as usize - self.originals] };
+            let home =
+                if (start as usize) < self.originals { start } else { self.home[start as usize - self.originals] };
             let mut at = start;
             for (_, _, place) in cuts {
                 // Two crossings in the same place: one vertex will do, the next round ties the others to it.

@@ -107,11 +107,8 @@ fn ends_a_hair_short_are_joined() {
 
 #[test]
 fn ends_clearly_short_are_found() {
-    let made = cut(&[
-        frame(5.0, 6.0, 115.0, 76.0),
-        open(&[(45.0, 6.4), (45.0, 76.0)]),
-        open(&[(45.45, 31.0), (115.0, 31.0)]),
-    ]);
+    let made =
+        cut(&[frame(5.0, 6.0, 115.0, 76.0), open(&[(45.0, 6.4), (45.0, 76.0)]), open(&[(45.45, 31.0), (115.0, 31.0)])]);
     assert_eq!(made.value.pieces.len(), 1);
     assert!(near(made.value.cut_mm, 499.15));
     assert_eq!(kinds(&made), [Kind::NearMiss, Kind::NearMiss]);
@@ -168,11 +165,8 @@ fn a_curve_drawn_as_many_tiny_lines_keeps_its_shape() {
 
 #[test]
 fn shared_stretches_count_once() {
-    let made = cut(&[
-        frame(5.0, 5.0, 115.0, 55.0),
-        open(&[(5.0, 30.0), (80.0, 30.0)]),
-        open(&[(50.0, 30.0), (115.0, 30.0)]),
-    ]);
+    let made =
+        cut(&[frame(5.0, 5.0, 115.0, 55.0), open(&[(5.0, 30.0), (80.0, 30.0)]), open(&[(50.0, 30.0), (115.0, 30.0)])]);
     assert_eq!(count_edge(&made.value), (2, 2));
     assert!(near(made.value.cut_mm, 430.0));
     assert_eq!(kinds(&made), [Kind::DoubledLine]);
@@ -276,11 +270,8 @@ fn a_figure_whose_ends_nearly_meet_closes() {
 
 #[test]
 fn a_strip_that_the_kerf_eats_is_a_piece_without_area() {
-    let made = cut(&[
-        frame(5.0, 5.0, 85.0, 55.0),
-        open(&[(40.0, 5.0), (40.0, 55.0)]),
-        open(&[(40.15, 5.0), (40.15, 55.0)]),
-    ]);
+    let made =
+        cut(&[frame(5.0, 5.0, 85.0, 55.0), open(&[(40.0, 5.0), (40.0, 55.0)]), open(&[(40.15, 5.0), (40.15, 55.0)])]);
     assert_eq!(made.value.pieces.len(), 3);
     assert_eq!(kinds(&made), [Kind::EatenAway]);
 }
@@ -301,7 +292,8 @@ fn many_lines_through_one_point_make_that_many_sectors() {
 
 #[test]
 fn circles_that_touch_from_inside_in_one_point_are_crescents() {
-    let lines: Vec<Line> = [10.0, 15.0, 22.0, 30.0].iter().map(|&r| circle(50.0 - r, 40.0, r, (r * 17.0) as usize)).collect();
+    let lines: Vec<Line> =
+        [10.0, 15.0, 22.0, 30.0].iter().map(|&r| circle(50.0 - r, 40.0, r, (r * 17.0) as usize)).collect();
     let made = cut(&lines);
     assert_eq!(count_edge(&made.value), (4, 1));
     assert_eq!(kinds(&made), []);

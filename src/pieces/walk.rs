@@ -197,22 +197,28 @@ pub(super) fn walk(graph: Graph) -> Net {
     let mut raw: Vec<Raw> = Vec::new();
     let mut contours: Vec<Contour> = Vec::new();
     let mut face_of: Vec<Option<usize>> = vec![None; 2 * chains.len()];
-    cycles(&chains, nodes.len(), |_| true, next, |sides, rings| {
-        let part = part_of[origin(&chains, sides[0])];
-        let mut rings: Vec<(Ring, Vec<Side>)> = rings.into_iter().map(|r| (ring_points(&chains, &r), r)).collect();
-        match rings.iter().position(|(points, _)| turns_positively(points)) {
-            Some(outer) => {
-                rings.swap(0, outer);
-                rings[1..].sort_by(|a, b| by_first_point(&a.0, &b.0));
-                sides.iter().for_each(|&s| face_of[s as usize] = Some(raw.len()));
-                let (mut points, rings): (Vec<Ring>, Vec<Vec<Side>>) = rings.into_iter().unzip();
-                let holes = points.split_off(1);
-                let outer = points.pop().unwrap_or_default();
-                raw.push(Raw { extent: Extent::of(&outer), face: Face { outer, holes }, rings, part });
+    cycles(
+        &chains,
+        nodes.len(),
+        |_| true,
+        next,
+        |sides, rings| {
+            let part = part_of[origin(&chains, sides[0])];
+            let mut rings: Vec<(Ring, Vec<Side>)> = rings.into_iter().map(|r| (ring_points(&chains, &r), r)).collect();
+            match rings.iter().position(|(points, _)| turns_positively(points)) {
+                Some(outer) => {
+                    rings.swap(0, outer);
+                    rings[1..].sort_by(|a, b| by_first_point(&a.0, &b.0));
+                    sides.iter().for_each(|&s| face_of[s as usize] = Some(raw.len()));
+                    let (mut points, rings): (Vec<Ring>, Vec<Vec<Side>>) = rings.into_iter().unzip();
+                    let holes = points.split_off(1);
+                    let outer = points.pop().unwrap_or_default();
+                    raw.push(Raw { extent: Extent::of(&outer), face: Face { outer, holes }, rings, part });
+                }
+                None => contours.push(Contour { sides: sides.to_vec(), rings, part }),
             }
-            None => contours.push(Contour { sides: sides.to_vec(), rings, part }),
-        }
-    });
+        },
+    );
 
     if parts > 1 {
         place_contours(contours, &nodes, &chains, &mut raw, &mut face_of);

@@ -24,6 +24,15 @@ pub use painting::{PaintingOrder, painting_guide};
 
 use std::collections::BTreeMap;
 
+/// One printed sheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sheet {
+    /// The PDF.
+    pub bytes: Vec<u8>,
+    /// How many pages it has.
+    pub pages: usize,
+}
+
 /// Why a sheet could not be made.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SheetError {

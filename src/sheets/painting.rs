@@ -12,7 +12,7 @@ use super::plan::{Picture, picture};
 use super::steps::{Facts, Row, needs, notes, steps};
 use super::tiles::{FOOT_MM, HEAD_MM, MARGIN_MM, paper_mm, tiling};
 use super::world::Job;
-use super::{SheetError, drawing, template_files};
+use super::{Sheet, SheetError, drawing, template_files};
 use crate::cautions;
 use crate::figures::Measured;
 use crate::shop::{BlankBoard, Design, Form, Offer, Paper, Settings, Units};
@@ -44,14 +44,14 @@ pub struct PaintingOrder<'a> {
 ///
 /// # Errors
 /// A character that no font has, a template that cannot be laid out, a design without a board.
-pub fn painting_guide(order: &PaintingOrder) -> Result<Vec<u8>, SheetError> {
+pub fn painting_guide(order: &PaintingOrder) -> Result<Sheet, SheetError> {
     let made = make(order);
     // typst keeps what it worked out for the next document; a run over many guides must not grow by it.
     comemo::evict(0);
     made
 }
 
-fn make(order: &PaintingOrder) -> Result<Vec<u8>, SheetError> {
+fn make(order: &PaintingOrder) -> Result<Sheet, SheetError> {
     let picture = picture(order.measured, &order.design.paints)?;
     let mut files = template_files(order.theme);
     let words = Words::for_language(order.language);

@@ -16,7 +16,7 @@ use typst::{Library, LibraryExt, World, WorldExt};
 use typst_layout::PagedDocument;
 use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 
-use super::SheetError;
+use super::{Sheet, SheetError};
 
 /// Fonts and library, made once.
 struct Kit {
@@ -77,7 +77,7 @@ impl Job {
     ///
     /// # Errors
     /// What typst or the standard found wrong, with file and line where they are known.
-    pub fn pdf(&self, ident: &str, archival: bool) -> Result<Vec<u8>, SheetError> {
+    pub fn pdf(&self, ident: &str, archival: bool) -> Result<Sheet, SheetError> {
         let document: PagedDocument = typst::compile(self).output.map_err(|e| self.error(&e))?;
         let standards = if archival { &[PdfStandard::Ua_1, PdfStandard::A_2a][..] } else { &[PdfStandard::Ua_1] };
         let standards = PdfStandards::new(standards).map_err(|e| SheetError::Template {
@@ -92,7 +92,8 @@ impl Job {
             standards,
             ..PdfOptions::default()
         };
-        typst_pdf::pdf(&document, &options).map_err(|e| self.error(&e))
+        let bytes = typst_pdf::pdf(&document, &options).map_err(|e| self.error(&e))?;
+        Ok(Sheet { bytes, pages: document.pages().len() })
     }
 
     fn error(&self, found: &[SourceDiagnostic]) -> SheetError {
