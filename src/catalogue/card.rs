@@ -322,13 +322,6 @@ pub(super) fn difficulty_name(word: Word) -> &'static str {
     }
 }
 
-pub(super) fn paper_name(paper: crate::shop::Paper) -> &'static str {
-    match paper {
-        crate::shop::Paper::A4 => "a4",
-        crate::shop::Paper::Letter => "letter",
-    }
-}
-
 /// A colour as `#rrggbb`.
 pub(super) mod colour {
     use serde::{Deserialize, Deserializer, Serializer, de::Error};
@@ -354,12 +347,12 @@ pub(super) mod paper {
     use crate::shop::Paper;
 
     pub fn serialize<S: Serializer>(paper: &Paper, to: S) -> Result<S::Ok, S::Error> {
-        to.serialize_str(super::paper_name(*paper))
+        to.serialize_str(paper.name())
     }
 
     pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Paper, D::Error> {
         let text = String::deserialize(from)?;
         let all = [Paper::A4, Paper::Letter];
-        all.into_iter().find(|paper| super::paper_name(*paper) == text).ok_or_else(|| D::Error::custom("not a paper"))
+        all.into_iter().find(|paper| paper.name() == text).ok_or_else(|| D::Error::custom("not a paper"))
     }
 }

@@ -6,7 +6,6 @@
 use serde_json::{Value, json};
 
 use super::address::path;
-use super::card::paper_name;
 use super::site::Voice;
 use super::views::product_address;
 use super::{Card, CardOffer, Page, amounts, main_picture_address};
@@ -89,7 +88,7 @@ fn design(voice: &Voice<'_>, card: &Card) -> Value {
             })).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
         "guides": card.guides.iter().map(|guide| json!({
-            "address": path(&guide.address), "language": guide.language, "paper": paper_name(guide.paper),
+            "address": path(&guide.address), "language": guide.language, "paper": guide.paper.name(),
             "pages": guide.pages, "bytes": guide.bytes,
         })).collect::<Vec<_>>(),
     })

@@ -140,5 +140,5 @@ pub fn main_picture_address(slug: &str) -> String {
 /// `designs/<slug>/painting-guide-<paper>.pdf`, under `<language>/` for all but the shop's first language.
 pub fn guide_address(first_language: &str, language: &str, slug: &str, paper: Paper) -> String {
     let folder = if language == first_language { String::new() } else { format!("{language}/") };
-    format!("{folder}designs/{slug}/painting-guide-{}.pdf", super::card::paper_name(paper))
+    format!("{folder}designs/{slug}/painting-guide-{}.pdf", paper.name())
 }

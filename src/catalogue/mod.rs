@@ -16,6 +16,7 @@ mod feed;
 mod goods;
 mod lists;
 mod logo;
+mod make;
 pub mod markdown;
 mod near;
 mod outline;
@@ -27,6 +28,7 @@ mod views;
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
+pub use make::{GoodsError, cover, goods};
 pub use site::{CatalogueError, pages};
 
 /// One file of the published folder.

@@ -315,7 +315,7 @@ impl Voice<'_> {
         all.into_iter()
             .map(|guide| GuideLink {
                 href: relative(from, &guide.address),
-                paper: self.words().text(&format!("guide-{}", super::card::paper_name(guide.paper))),
+                paper: self.words().text(&format!("guide-{}", guide.paper.name())),
                 pages: guide.pages,
                 size: file_size(guide.bytes),
             })

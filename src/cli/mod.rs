@@ -4,8 +4,9 @@
 
 mod check;
 mod measure;
-// mod print;
-// mod publish;
+#[cfg(feature = "sheets")]
+mod print;
+mod publish;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -52,9 +53,10 @@ Exit status: 0 done; 1 something could not be done, or a drawing has a problem t
 
 #[derive(Subcommand)]
 enum Command {
-    // Publish(publish::Call),
+    Publish(publish::Call),
     Measure(measure::Call),
-    // Print(print::Call),
+    #[cfg(feature = "sheets")]
+    Print(print::Call),
 }
 
 /// Runs one call of the program; the first argument is the program's own name.
@@ -68,9 +70,10 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         }
     };
     let outcome = match call.command {
-        // Command::Publish(c) => publish::run(&c, call.quiet),
+        Command::Publish(c) => publish::run(&c, call.quiet),
         Command::Measure(c) => measure::run(&c, call.quiet),
-        // Command::Print(c) => print::run(&c, call.quiet),
+        #[cfg(feature = "sheets")]
+        Command::Print(c) => print::run(&c, call.quiet),
     };
     outcome.into()
 }

@@ -7,7 +7,7 @@
 //! Never here: SVG, wood, colours, pages, or a tolerance that the caller did not give.
 //! Rule: handbook, figures, items 1 to 7, 9, 11 and 14.
 
-pub mod inset;
+mod inset;
 pub mod joints;
 pub mod necks;
 pub mod small_parts;
@@ -16,6 +16,23 @@ pub mod twins;
 pub use inset::inset;
 
 use crate::shape::{Face, Point, Ring};
+
+mod arrange;
+mod boards;
+mod boxes;
+mod exact;
+mod graph;
+mod groups;
+mod inside;
+mod join;
+mod loose;
+mod overlap;
+mod split;
+mod strands;
+mod walk;
+
+pub use arrange::arrange;
+pub use boards::board;
 
 /// How near is near.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,9 +67,10 @@ pub struct Chain {
     pub points: Vec<Point>,
     /// Indices of the lines given that lie here; more than one where lines were doubled.
     pub lines: Vec<usize>,
-    /// Bounded face on the left when walking along (y down: the side of positive turning), if any.
+    /// Bounded face on the side of positive turning (from x towards y) when walking along, if any; on the screen, with
+    /// y down, that is the right-hand side.
     pub left: Option<usize>,
-    /// Bounded face on the right, if any.
+    /// Bounded face on the other side, if any. A line that ends inside a face has it on both.
     pub right: Option<usize>,
 }
 
@@ -124,7 +142,5 @@ pub struct Board {
     pub kerf_mm: f64,
 }
 
-/// TEMP
-pub fn arrange(_lines: &[(&[Point], bool)], _near: Near) -> crate::findings::Checked<Net> {
-    crate::findings::Checked { value: Net::default(), findings: vec![] }
-}
+#[cfg(test)]
+mod tests;

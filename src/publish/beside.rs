@@ -66,6 +66,14 @@ impl Beside {
         file.write_all(&page.bytes).map_err(PublishError::disk("cannot write", &path))
     }
 
+    /// What differs from the target as it is now.
+    ///
+    /// # Errors
+    /// The disk.
+    pub fn changes(&self) -> Result<Vec<super::Change>, PublishError> {
+        super::changes::between(&self.target, &self.fresh())
+    }
+
     /// Puts the new folder in place of the target and removes the old one.
     ///
     /// # Errors

@@ -8,9 +8,11 @@
 
 mod address;
 mod beside;
+mod changes;
 
 pub use address::{AddressFault, Addresses};
 pub use beside::Beside;
+pub use changes::Change;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -1,0 +1,487 @@
+//! Lays lines together that lie on each other, so that they count and are cut once.
+//!
+//! In: a flat store of joined lines. Out: the same store, where of two lines that run within `join` of each other over
+//! ten times `join` or more the one follows the other exactly; splitting then makes one of them. Every such stretch is a
+//! finding. Lines that only cross or touch at a small angle are near each other too, but do not lie on each other:
+//! their distance grows all the way from the place where they meet. They stay as they are.
+//! Rule: handbook, figures, item 1.
+
+use super::Near;
+use super::boxes::{Extent, Tree};
+use super::exact::{nearest, part_within, reading_order, square};
+use super::strands::{Edits, Span, Strand, Strands};
+use crate::findings::{Finding, Kind};
+use crate::shape::Point;
+use std::cmp::Ordering;
+use std::collections::BTreeMap;
+
+/// Shortest stretch over which lines count as lying on each other, in `join`s. Handbook, figures, item 1.
+const LEAST_JOINS: f64 = 10.0;
+
+/// How often lines are looked at again after some have moved.
+const MOST_LOOKS: usize = 4;
+
+/// A segment that runs along another: the vertices they start from.
+type Hint = (u32, u32);
+
+/// Lays lines together that lie on each other, until none is left; true where any moved, with what the first look found.
+///
+/// `index` gives the spans of the lines and a tree of their boxes, grown so that spans within `join` meet.
+pub(super) fn lay_together(
+    strands: &mut Strands,
+    spans: &mut Vec<Span>,
+    tree: &mut Tree,
+    near: Near,
+    index: impl Fn(&Strands) -> (Vec<Span>, Tree),
+) -> Vec<Finding> {
+    let reach = near.join_mm.max(4.0 * strands.same_mm);
+    let mut findings = None;
+    // A line that was laid on one that then moved itself needs a second look.
+    for _ in 0..MOST_LOOKS {
+        let hints = hints(strands, spans, tree, reach);
+        if hints.is_empty() {
+            break;
+        }
+        let (edits, found) = edits(strands, hints, reach);
+        findings.get_or_insert(found);
+        if edits.is_empty() {
+            break;
+        }
+        *strands = strands.edited(edits);
+        (*spans, *tree) = index(strands);
+    }
+    findings.unwrap_or_default()
+}
+
+/// What to change so that lines that lie on each other do so exactly, and a finding for each such stretch.
+fn edits(strands: &Strands, hints: Vec<Hint>, reach: f64) -> (Edits, Vec<Finding>) {
+    let mut lines: Vec<usize> = hints.iter().flat_map(|&(x, y)| [strands.strand_of(x), strands.strand_of(y)]).collect();
+    lines.sort_unstable();
+    lines.dedup();
+    let along: BTreeMap<usize, Along> = lines.into_iter().map(|s| (s, Along::new(strands, s))).collect();
+    let mut stretches = stretches(strands, &along, hints, reach);
+    stretches.sort_by(|a, b| {
+        a.moving.cmp(&b.moving).then(a.from_mm.total_cmp(&b.from_mm)).then(b.to_mm.total_cmp(&a.to_mm))
+    });
+    let open = strands.strands.iter().filter(|s| !s.closed);
+    let mut ends: Vec<(Point, u32)> = open.flat_map(|s| [s.first, s.last]).map(|v| (strands.at(v), v)).collect();
+    ends.sort_by(|a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)).then(a.1.cmp(&b.1)));
+
+    let (mut edits, mut findings) = (Edits::default(), Vec::new());
+    let mut done: Option<(usize, f64)> = None;
+    for stretch in &stretches {
+        // What already lies on one line is not laid on a second.
+        let free_mm = done.filter(|d| d.0 == stretch.moving).map_or(f64::NEG_INFINITY, |d| d.1);
+        let from_mm = stretch.from_mm.max(free_mm);
+        if stretch.to_mm - from_mm < 0.5 * LEAST_JOINS * reach {
+            continue;
+        }
+        done = Some((stretch.moving, stretch.to_mm));
+        let (Some(moving), Some(staying)) = (along.get(&stretch.moving), along.get(&stretch.staying)) else { continue };
+        findings.push(finding(moving, stretch));
+        lay(strands, moving, staying, stretch, from_mm, &ends, &mut edits);
+    }
+    (edits, findings)
+}
+
+fn finding(along: &Along, stretch: &Stretch) -> Finding {
+    let length_mm = stretch.to_mm - stretch.from_mm;
+    Finding::new(
+        Kind::DoubledLine,
+        Some(along.at((stretch.from_mm + stretch.to_mm) / 2.0)),
+        format!("Two lines lie on each other for {length_mm:.1} mm, which would be cut twice; they count once."),
+        "Remove one of the two, so that the laser does not char the edge.",
+    )
+}
+
+/// Finds segments that run along each other within `reach`.
+fn hints(strands: &Strands, spans: &[Span], tree: &Tree, reach: f64) -> Vec<Hint> {
+    let mut found = Vec::new();
+    tree.pairs(&mut |a, b| alongside(strands, spans[a as usize], spans[b as usize], reach, &mut found));
+    found
+}
+
+/// Halves spans as long as their boxes share enough room for a stretch that runs along both.
+fn alongside(strands: &Strands, x: Span, y: Span, reach: f64, found: &mut Vec<Hint>) {
+    let (box_x, box_y) = (strands.extent(&x, reach / 2.0), strands.extent(&y, reach / 2.0));
+    if !box_x.meets(&box_y) {
+        return;
+    }
+    let least = (4.0 * reach).min(0.5 * box_x.span().min(box_y.span()));
+    if box_x.shared_span(&box_y) < least {
+        return;
+    }
+    if x.n == 1 && y.n == 1 {
+        if run_along(strands, (x.a, x.b), (y.a, y.b), reach) {
+            found.push((x.a, y.a));
+        }
+    } else if x.n >= y.n {
+        let (one, two) = x.halves();
+        alongside(strands, one, y, reach, found);
+        alongside(strands, two, y, reach, found);
+    } else {
+        let (one, two) = y.halves();
+        alongside(strands, x, one, reach, found);
+        alongside(strands, x, two, reach, found);
+    }
+}
+
+/// Whether two segments run in about the same direction, side by side and near.
+fn run_along(strands: &Strands, x: (u32, u32), y: (u32, u32), reach: f64) -> bool {
+    let (a, b, c, d) = (strands.at(x.0), strands.at(x.1), strands.at(y.0), strands.at(y.1));
+    let (u, v) = (b - a, d - c);
+    let (dot, cross) = (u.dot(v), u.cross(v));
+    // Chords of one curve, cut differently, turn by up to 25° against each other where it is tightest.
+    if cross.abs() > 0.47 * dot.abs() {
+        return false;
+    }
+    // A smooth line goes on beside itself at every vertex.
+    let neighbours = x.1 == y.0 || y.1 == x.0;
+    if neighbours && dot > 0.0 {
+        return false;
+    }
+    let Some((from, to)) = part_within(a, b, c, d, reach) else { return false };
+    // How much of the one lies beside the other, measured along it.
+    let (length, other) = (square(a, b).sqrt(), square(c, d).sqrt());
+    let (s, e) = ((c - a).dot(u) / length, (d - a).dot(u) / length);
+    let beside = (s.max(e).min(to * length) - s.min(e).max(from * length)).max(0.0);
+    beside >= 0.3 * length.min(other).min(10.0 * reach)
+}
+
+/// A stretch of one line that lies on another.
+struct Stretch {
+    /// The strand that is to follow, and where, in mm along it.
+    moving: usize,
+    from_mm: f64,
+    to_mm: f64,
+    /// The strand that stays, and the vertices that start its segments along the stretch.
+    staying: usize,
+    segments: Segments,
+}
+
+/// Some segments of a line, by the vertices that start them, and a tree of their boxes.
+struct Segments {
+    starts: Vec<u32>,
+    tree: Tree,
+    reach: f64,
+}
+
+impl Segments {
+    fn new(line: &Along, mut starts: Vec<u32>, reach: f64) -> Segments {
+        starts.sort_unstable();
+        starts.dedup();
+        let boxes = starts.iter().map(|&v| line.segment_from(v)).map(|(a, b)| Extent::between(a, b, reach)).collect();
+        Segments { starts, tree: Tree::new(boxes), reach }
+    }
+
+    /// Distance of a place from the nearest of them, where on it that is, and mm along the line.
+    fn gap(&self, line: &Along, p: Point) -> (f64, Point, f64) {
+        let mut best = (f64::INFINITY, p, 0.0);
+        let look = |best: &mut (f64, Point, f64), i: u32| {
+            let v = self.starts[i as usize];
+            let (a, b) = line.segment_from(v);
+            let (q, t) = nearest(a, b, p);
+            let gap2 = square(p, q);
+            if gap2 < best.0 {
+                let k = (v - line.strand.first) as usize;
+                *best = (gap2, q, line.at_mm[k] + t * (line.at_mm[k + 1] - line.at_mm[k]));
+            }
+        };
+        self.tree.meeting(&Extent::between(p, p, 0.1 * self.reach), &mut |i| look(&mut best, i));
+        if best.0 == f64::INFINITY {
+            (0..self.starts.len() as u32).for_each(|i| look(&mut best, i));
+        }
+        (best.0.sqrt(), best.1, best.2)
+    }
+}
+
+/// Places along a strand by length.
+struct Along<'a> {
+    strand: &'a Strand,
+    points: &'a [Point],
+    at_mm: Vec<f64>,
+}
+
+impl<'a> Along<'a> {
+    fn new(strands: &'a Strands, strand: usize) -> Along<'a> {
+        let strand = &strands.strands[strand];
+        let points = strands.places(strand);
+        let mut at_mm = Vec::with_capacity(points.len() + 1);
+        let mut sum = 0.0;
+        at_mm.push(sum);
+        let back = strand.closed.then(|| points[0]);
+        for (a, b) in points.iter().zip(points[1..].iter().copied().chain(back)) {
+            sum += square(*a, b).sqrt();
+            at_mm.push(sum);
+        }
+        Along { strand, points, at_mm }
+    }
+
+    fn length_mm(&self) -> f64 {
+        self.at_mm[self.at_mm.len() - 1]
+    }
+
+    /// Ends of the `k`th segment.
+    fn segment(&self, k: usize) -> (Point, Point) {
+        (self.points[k], self.points[(k + 1) % self.points.len()])
+    }
+
+    /// The segment that holds a place.
+    fn segment_at(&self, mm: f64) -> usize {
+        self.at_mm.partition_point(|m| *m <= mm).clamp(1, self.at_mm.len() - 1) - 1
+    }
+
+    /// Whether the segment that a vertex starts is the first and whether it is the last of an open line.
+    fn ends_at(&self, v: u32) -> (bool, bool) {
+        let open = !self.strand.closed;
+        (open && v == self.strand.first, open && v + 1 == self.strand.last)
+    }
+
+    fn at(&self, mm: f64) -> Point {
+        let k = self.segment_at(mm);
+        let (a, b) = self.segment(k);
+        let length = self.at_mm[k + 1] - self.at_mm[k];
+        let share = if length > 0.0 { ((mm - self.at_mm[k]) / length).clamp(0.0, 1.0) } else { 0.0 };
+        Point::new(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share)
+    }
+
+    /// Ends of the segment that a vertex of the strand starts.
+    fn segment_from(&self, v: u32) -> (Point, Point) {
+        self.segment((v - self.strand.first) as usize)
+    }
+}
+
+/// Order of lines by where they lie, not by where they stand in the drawing.
+fn by_place(strands: &Strands, i: usize, j: usize) -> Ordering {
+    let sorted = |s: &Strand| {
+        let points = strands.places(s);
+        let (first, last) = (points[0], points[points.len() - 1]);
+        let e = Extent::of(points);
+        let (first, last) = if reading_order(first, last) == Ordering::Greater { (last, first) } else { (first, last) };
+        [e.y0, e.x0, e.y1, e.x1, points.len() as f64, first.y, first.x, last.y, last.x]
+    };
+    let (a, b) = (sorted(&strands.strands[i]), sorted(&strands.strands[j]));
+    a.iter().zip(&b).map(|(a, b)| a.total_cmp(b)).find(|o| o.is_ne()).unwrap_or_else(|| i.cmp(&j))
+}
+
+/// Gathers hints into stretches that are long enough, and leaves out those where lines only cross or touch.
+fn stretches(strands: &Strands, along: &BTreeMap<usize, Along>, hints: Vec<Hint>, reach: f64) -> Vec<Stretch> {
+    let mut ordered: Vec<(usize, usize, u32, u32)> = Vec::with_capacity(hints.len());
+    let mut order = BTreeMap::new();
+    for (x, y) in hints {
+        let (sx, sy) = (strands.strand_of(x), strands.strand_of(y));
+        let later = if sx == sy {
+            x > y
+        } else {
+            let pair = (sx.min(sy), sx.max(sy));
+            let first_is_later = *order.entry(pair).or_insert_with(|| by_place(strands, pair.0, pair.1).is_gt());
+            first_is_later == (sx == pair.0)
+        };
+        ordered.push(if later { (sx, sy, x, y) } else { (sy, sx, y, x) });
+    }
+    ordered.sort_unstable();
+    let mut found = Vec::new();
+    for pair in ordered.chunk_by(|a, b| (a.0, a.1) == (b.0, b.1)) {
+        if let (Some(moving), Some(staying)) = (along.get(&pair[0].0), along.get(&pair[0].1)) {
+            stretches_of_pair(moving, staying, pair, reach, &mut found);
+        }
+    }
+    found
+}
+
+fn stretches_of_pair(
+    along: &Along,
+    other: &Along,
+    pair: &[(usize, usize, u32, u32)],
+    reach: f64,
+    found: &mut Vec<Stretch>,
+) {
+    let mut parts: Vec<(f64, f64, u32)> = Vec::with_capacity(pair.len());
+    for &(_, _, x, y) in pair {
+        let k = (x - along.strand.first) as usize;
+        let ((a, b), (c, d)) = (along.segment(k), other.segment_from(y));
+        if let Some((from, to)) = part_beside(a, b, (c, d), other.ends_at(y), reach) {
+            let (start, length) = (along.at_mm[k], along.at_mm[k + 1] - along.at_mm[k]);
+            parts.push((start + from * length, start + to * length, y));
+        }
+    }
+    parts.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.2.cmp(&b.2)));
+    let mut i = 0;
+    while i < parts.len() {
+        let (from_mm, mut to_mm) = (parts[i].0, parts[i].1);
+        let mut j = i + 1;
+        while j < parts.len() && parts[j].0 <= to_mm + 0.5 * reach {
+            to_mm = to_mm.max(parts[j].1);
+            j += 1;
+        }
+        if to_mm - from_mm >= LEAST_JOINS * reach * (1.0 - 1e-9) {
+            let segments = Segments::new(other, parts[i..j].iter().map(|p| p.2).collect(), reach);
+            let stretch = Stretch { moving: pair[0].0, from_mm, to_mm, staying: pair[0].1, segments };
+            found.extend(lying_together(along, other, stretch, reach));
+        }
+        i = j;
+    }
+}
+
+/// The part of a segment within reach of another and, where that is the first or last of its line, not beyond its end.
+fn part_beside(
+    a: Point,
+    b: Point,
+    (c, d): (Point, Point),
+    (is_first, is_last): (bool, bool),
+    reach: f64,
+) -> Option<(f64, f64)> {
+    let (mut from, mut to) = part_within(a, b, c, d, reach)?;
+    for (end, inward) in [is_first.then_some((c, d - c)), is_last.then_some((d, c - d))].into_iter().flatten() {
+        // Where along the segment it passes the end of the other line.
+        let (start, step) = ((a - end).dot(inward), (b - a).dot(inward));
+        if step > 0.0 {
+            from = from.max(-start / step);
+        } else if step < 0.0 {
+            to = to.min(-start / step);
+        } else if start < 0.0 {
+            return None;
+        }
+    }
+    (from <= to).then_some((from, to))
+}
+
+/// Looks at how far the lines are apart along a stretch; the part of it in which they lie on each other.
+fn lying_together(along: &Along, other: &Along, stretch: Stretch, reach: f64) -> Option<Stretch> {
+    let length_mm = stretch.to_mm - stretch.from_mm;
+    let gap = |mm: f64| stretch.segments.gap(other, along.at(mm)).0;
+    let apart = 0.9 * reach;
+    let opens = |mm: f64, end_mm: f64| {
+        // A stretch that lasts to the end of its line was not left.
+        (along.strand.closed || (mm - end_mm).abs() > 0.0) && gap(mm) > apart
+    };
+    let (opens_before, opens_after) = (opens(stretch.from_mm, 0.0), opens(stretch.to_mm, along.length_mm()));
+    if !opens_before && !opens_after {
+        return Some(stretch);
+    }
+    // Where lines cross or touch, the distance grows from nothing up to the reach: evenly, so that it is under a quarter of it
+    // for a quarter of the way, or as the square, for half of it. What is near for longer lies on the other.
+    let steps = ((length_mm / reach) as usize * 4).clamp(64, 4096);
+    let at = |i: usize| stretch.from_mm + length_mm * i as f64 / steps as f64;
+    let gaps: Vec<f64> = (0..=steps).map(|i| gap(at(i))).collect();
+    let least = gaps.iter().copied().fold(f64::INFINITY, f64::min);
+    let limit = least + 0.25 * (reach - least);
+    let first = gaps.iter().position(|g| *g <= limit)?;
+    let last = gaps.iter().rposition(|g| *g <= limit)?;
+    let (near_mm, leaving_mm) = (at(last) - at(first), length_mm - (at(last) - at(first)));
+    if near_mm - 1.15 * leaving_mm < LEAST_JOINS * reach * (1.0 - 1e-9) {
+        return None;
+    }
+    let from_mm = if opens_before { at(first) } else { stretch.from_mm };
+    let to_mm = if opens_after { at(last) } else { stretch.to_mm };
+    Some(Stretch { from_mm, to_mm, ..stretch })
+}
+
+/// Makes the moving line of a stretch follow the staying one vertex by vertex, and takes along all ends that lie on it.
+fn lay(
+    strands: &Strands,
+    along: &Along,
+    other: &Along,
+    stretch: &Stretch,
+    from_mm: f64,
+    ends: &[(Point, u32)],
+    edits: &mut Edits,
+) {
+    let on_other = |p: Point| stretch.segments.gap(other, p);
+    // Where the moving line comes to lie: its own vertices and the borders of the stretch, each on the staying line.
+    let vertices = along.at_mm[..along.points.len()].iter().zip(along.points).enumerate();
+    let mut stops: Vec<(f64, Option<u32>, Point)> = vertices
+        .filter(|(_, (mm, _))| (from_mm..=stretch.to_mm).contains(*mm))
+        .map(|(k, (&mm, &p))| (mm, Some(along.strand.first + k as u32), p))
+        .collect();
+    for (border, at) in [(from_mm, 0), (stretch.to_mm, stops.len())] {
+        if !along.at_mm.contains(&border) {
+            let at = if at == 0 { 0 } else { stops.len() };
+            stops.insert(at, (border, None, along.at(border)));
+        }
+    }
+
+    let same2 = strands.same_mm * strands.same_mm;
+    let (mut moves, mut inserts, mut stays) = (Vec::new(), Vec::new(), true);
+    let mut stop_on_other: Vec<(f64, Point, f64)> = stops.iter().map(|s| on_other(s.2)).collect();
+    stop_on_other.push((0.0, Point::ZERO, 0.0));
+    for (i, &(mm, vertex, p)) in stops.iter().enumerate() {
+        let (_, q, other_mm) = stop_on_other[i];
+        let k = along.segment_at(mm);
+        let (start, length) = (along.at_mm[k], along.at_mm[k + 1] - along.at_mm[k]);
+        let segment = along.strand.first + k as u32;
+        let share = |mm: f64| if length > 0.0 { (mm - start) / length } else { 0.0 };
+        stays &= square(p, q) <= same2;
+        match vertex {
+            Some(v) => moves.push((v, q)),
+            None => inserts.push((segment, share(mm), q)),
+        }
+        let Some(&(next_mm, _, next)) = stops.get(i + 1) else { continue };
+        // On to the next stop by way of every vertex of the staying line between.
+        let way = vertices_between(other, other_mm, stop_on_other[i + 1].2);
+        let count = way.len() as f64 + 1.0;
+        for (n, on_way) in way.into_iter().enumerate() {
+            stays &= square(nearest(p, next, on_way).0, on_way) <= same2;
+            inserts.push((segment, share(mm + (next_mm - mm) * (n as f64 + 1.0) / count), on_way));
+        }
+    }
+    // Lines that lie on each other to the last bit need nothing but to be split.
+    if !stays {
+        edits.moves.extend(moves);
+        edits.inserts.extend(inserts);
+        take_ends_along(strands, along, from_mm, stretch.to_mm, ends, &on_other, edits);
+    }
+}
+
+/// Vertices of a line strictly between two places along it; on a closed line the shorter way round.
+fn vertices_between(line: &Along, from_mm: f64, to_mm: f64) -> Vec<Point> {
+    let n = line.points.len();
+    let inner = |low: f64, high: f64| {
+        let start = line.at_mm[..n].partition_point(|m| *m <= low);
+        let end = line.at_mm[..n].partition_point(|m| *m < high);
+        start..end.max(start)
+    };
+    let (low, high) = (from_mm.min(to_mm), from_mm.max(to_mm));
+    let round = line.strand.closed && high - low > line.length_mm() / 2.0;
+    let mut way: Vec<Point> = if round {
+        // From the higher place on over the start to the lower.
+        let start = line.at_mm[..n].partition_point(|m| *m <= high);
+        let end = line.at_mm[..n].partition_point(|m| *m < low);
+        (start..n).chain(0..end).map(|k| line.points[k]).collect()
+    } else {
+        inner(low, high).map(|k| line.points[k]).collect()
+    };
+    if (from_mm > to_mm) != round {
+        way.reverse();
+    }
+    way
+}
+
+/// Moves the ends of other lines that lie on a stretch to where the stretch now lies.
+fn take_ends_along(
+    strands: &Strands,
+    along: &Along,
+    from_mm: f64,
+    to_mm: f64,
+    ends: &[(Point, u32)],
+    on_other: &dyn Fn(Point) -> (f64, Point, f64),
+    edits: &mut Edits,
+) {
+    let room = 4.0 * strands.same_mm;
+    for k in 0..along.at_mm.len() - 1 {
+        if along.at_mm[k + 1] < from_mm || along.at_mm[k] > to_mm {
+            continue;
+        }
+        let (a, b) = along.segment(k);
+        let reach = Extent::between(a, b, room);
+        let start = ends.partition_point(|e| e.0.x < reach.x0);
+        for &(p, v) in ends[start..].iter().take_while(|e| e.0.x <= reach.x1) {
+            let own = v >= along.strand.first && v <= along.strand.last;
+            let (q, t) = nearest(a, b, p);
+            let mm = along.at_mm[k] + t * (along.at_mm[k + 1] - along.at_mm[k]);
+            if !own && square(p, q) <= room * room && mm >= from_mm - room && mm <= to_mm + room {
+                edits.moves.push((v, on_other(p).1));
+            }
+        }
+    }
+}

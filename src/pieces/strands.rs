@@ -1,0 +1,234 @@
+//! The lines as one store of vertices that can be joined, moved and split.
+//!
+//! A strand is one line: a run of vertices, each knowing the next. While ends are joined and doubled lines laid
+//! together the store stays flat ([`Strands::edited`] makes a new one); splitting only adds vertices behind and links them in.
+
+use super::boxes::Extent;
+use crate::shape::Point;
+
+/// No vertex.
+pub(super) const NONE: u32 = u32::MAX;
+
+/// Farthest coordinate that is taken for a place on a sheet, mm. Lines beyond are left out: their squares overflow.
+const FARTHEST_MM: f64 = 1e12;
+
+/// One line.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Strand {
+    /// Its first vertex.
+    pub first: u32,
+    /// Its last vertex; in a closed line the one before the first again.
+    pub last: u32,
+    /// The last vertex leads back to the first.
+    pub closed: bool,
+    /// Index of the line it came from.
+    pub line: usize,
+}
+
+/// A run of segments that only rises or only falls in x and in y, or a single segment.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Span {
+    /// First vertex.
+    pub a: u32,
+    /// Last vertex: `a + n` but for single segments, whose ends may have any number.
+    pub b: u32,
+    /// How many segments.
+    pub n: u32,
+}
+
+impl Span {
+    /// The `k`th vertex, from 0 to `n`.
+    pub fn vertex(&self, k: u32) -> u32 {
+        if k == self.n { self.b } else { self.a + k }
+    }
+
+    /// The first and the second half.
+    pub fn halves(&self) -> (Span, Span) {
+        let m = self.n / 2;
+        (Span { a: self.a, b: self.a + m, n: m }, Span { a: self.a + m, b: self.b, n: self.n - m })
+    }
+}
+
+/// All lines.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Strands {
+    /// Places of the vertices, mm.
+    pub pos: Vec<Point>,
+    /// The vertex after each; [`NONE`] at the end of an open line.
+    pub next: Vec<u32>,
+    /// The lines that have any length.
+    pub strands: Vec<Strand>,
+    /// How near two places are the same place, mm: some thousand times the rounding of the coordinates, far below
+    /// anything drawn. It ties vertices together; it never decides on which side of a line something lies.
+    pub same_mm: f64,
+}
+
+/// What to change about a flat store.
+#[derive(Default)]
+pub(super) struct Edits {
+    /// Vertices and their new places.
+    pub moves: Vec<(u32, Point)>,
+    /// Places to put into the segment after a vertex, by their share of its length.
+    pub inserts: Vec<(u32, f64, Point)>,
+    /// Vertices to leave out, from the first up to and with the last.
+    pub drops: Vec<(u32, u32)>,
+}
+
+impl Edits {
+    /// Nothing to do.
+    pub fn is_empty(&self) -> bool {
+        self.moves.is_empty() && self.inserts.is_empty() && self.drops.is_empty()
+    }
+}
+
+impl Strands {
+    /// A flat store of all lines, given as points and whether they close. Repeated points go, and with them lines of no length.
+    pub fn new(lines: &[(&[Point], bool)]) -> Strands {
+        let mut farthest = 0.0_f64;
+        let mut sound = Vec::with_capacity(lines.len());
+        for (points, _) in lines {
+            let far = points.iter().fold(0.0_f64, |far, p| far.max(p.x.abs()).max(p.y.abs()));
+            // The maximum passes over what is no number; the sum does not.
+            let number = points.iter().fold(0.0, |sum, p| sum + p.x + p.y);
+            let good = far <= FARTHEST_MM && f64::is_finite(number);
+            sound.push(good);
+            if good {
+                farthest = farthest.max(far);
+            }
+        }
+        let count = lines.iter().map(|(points, _)| points.len()).sum();
+        let mut all = Strands {
+            pos: Vec::with_capacity(count),
+            next: Vec::with_capacity(count),
+            strands: Vec::with_capacity(lines.len()),
+            same_mm: farthest / (1_u64 << 40) as f64,
+        };
+        for (line, (points, closed)) in lines.iter().enumerate() {
+            if sound[line] {
+                all.push(line, points.iter().copied(), *closed);
+            }
+        }
+        all
+    }
+
+    fn push(&mut self, line: usize, points: impl IntoIterator<Item = Point>, closed: bool) {
+        let first = self.pos.len();
+        let same = self.same_mm;
+        let apart = |a: Point, b: Point| (a.x - b.x).abs() > same || (a.y - b.y).abs() > same;
+        let mut before = Point::new(f64::INFINITY, f64::INFINITY);
+        for p in points {
+            if apart(p, before) {
+                // Adding zero makes of a negative zero a plain one, so that equal places have equal bits.
+                self.pos.push(Point::new(p.x + 0.0, p.y + 0.0));
+                self.next.push(self.pos.len() as u32);
+                before = p;
+            }
+        }
+        if closed && self.pos.len() > first + 1 && !apart(self.pos[first], before) {
+            self.pos.pop();
+            self.next.pop();
+        }
+        let count = self.pos.len() - first;
+        if count < 2 {
+            self.pos.truncate(first);
+            self.next.truncate(first);
+            return;
+        }
+        // A closed line of two points goes there and back on itself: it closes nothing.
+        let closed = closed && count > 2;
+        let last = self.pos.len() - 1;
+        self.next[last] = if closed { first as u32 } else { NONE };
+        self.strands.push(Strand { first: first as u32, last: last as u32, closed, line });
+    }
+
+    /// Place of a vertex.
+    pub fn at(&self, v: u32) -> Point {
+        self.pos[v as usize]
+    }
+
+    /// The strand that holds a vertex of a flat store.
+    pub fn strand_of(&self, v: u32) -> usize {
+        self.strands.partition_point(|s| s.first <= v).saturating_sub(1)
+    }
+
+    /// Places of a strand of a flat store, in order.
+    pub fn places(&self, strand: &Strand) -> &[Point] {
+        &self.pos[strand.first as usize..=strand.last as usize]
+    }
+
+    /// A flat store with the changes made.
+    pub fn edited(&self, mut edits: Edits) -> Strands {
+        let mut pos = self.pos.clone();
+        for (v, place) in edits.moves {
+            pos[v as usize] = place;
+        }
+        edits.inserts.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        let mut gone = vec![false; pos.len()];
+        for (from, to) in edits.drops {
+            gone[from as usize..=to as usize].fill(true);
+        }
+        let mut all = Strands { same_mm: self.same_mm, ..Strands::default() };
+        let mut inserts = edits.inserts.iter().peekable();
+        let mut points = Vec::new();
+        for strand in &self.strands {
+            points.clear();
+            for v in strand.first..=strand.last {
+                if !gone[v as usize] {
+                    points.push(pos[v as usize]);
+                }
+                while let Some((_, _, place)) = inserts.next_if(|i| i.0 <= v) {
+                    points.push(*place);
+                }
+            }
+            all.push(strand.line, points.iter().copied(), strand.closed);
+        }
+        all
+    }
+
+    /// All segments of a flat store as spans that rise or fall throughout, along each line.
+    pub fn spans(&self) -> Vec<Span> {
+        let mut spans = Vec::with_capacity(self.pos.len() / 6 + self.strands.len());
+        for strand in &self.strands {
+            let mut start = strand.first;
+            let (mut x, mut y) = (0.0_f64, 0.0_f64);
+            for v in strand.first..strand.last {
+                let step = self.pos[v as usize + 1] - self.pos[v as usize];
+                if step.x * x < 0.0 || step.y * y < 0.0 {
+                    spans.push(Span { a: start, b: v, n: v - start });
+                    start = v;
+                    (x, y) = (0.0, 0.0);
+                }
+                if step.x != 0.0 {
+                    x = step.x.signum();
+                }
+                if step.y != 0.0 {
+                    y = step.y.signum();
+                }
+            }
+            spans.push(Span { a: start, b: strand.last, n: strand.last - start });
+            if strand.closed {
+                spans.push(Span { a: strand.last, b: strand.first, n: 1 });
+            }
+        }
+        spans
+    }
+
+    /// Box of a span, grown by `by`: it rises or falls throughout, so its ends are its corners.
+    pub fn extent(&self, span: &Span, by: f64) -> Extent {
+        Extent::between(self.at(span.a), self.at(span.b), by)
+    }
+
+    /// Calls `each` with the ends of every segment of the span whose box, grown by `by`, meets `window`.
+    pub fn segments_in(&self, span: Span, window: &Extent, by: f64, each: &mut impl FnMut(u32, u32)) {
+        if !self.extent(&span, by).meets(window) {
+            return;
+        }
+        if span.n == 1 {
+            each(span.a, span.b);
+        } else {
+            let (one, two) = span.halves();
+            self.segments_in(one, window, by, each);
+            self.segments_in(two, window, by, each);
+        }
+    }
+}
