@@ -91,16 +91,20 @@ difficulty-score = { $score } of 100
 
 view-photo = Photograph
 view-painted = Painted
+view-uncut = Before cutting
 view-plain = Plain
 view-blank = Blank
 view-close-up = From close by
 view-loosened = Loosened
+view-tray = In a tray, by size
 alt-photo = { $title }, photographed
 alt-painted = { $title }: the whole puzzle, painted
+alt-uncut = { $title }: the whole board before it is cut
 alt-plain = { $title }: the whole puzzle in plain oiled wood
 alt-blank = { $title }: the unpainted board with its score lines
 alt-close-up = { $title }: a corner seen from close by
 alt-loosened = { $title }: the pieces moved apart
+alt-tray = { $title }: the pieces laid out in rows by size
 cover = Show the pieces apart
 cover-why = { $count ->
     [one] This gives one surprise away.

@@ -82,7 +82,7 @@ fn design(voice: &Voice<'_>, card: &Card) -> Value {
             "view": set.view,
             "alt": voice.picture(card, set, "index.html").alt,
             "placeholder": set.placeholder.to_string(),
-            "spoiler": set.view == super::View::Loosened && card.novelty_shapes > 0,
+            "spoiler": set.view.points_out() && card.novelty_shapes > 0,
             "sources": set.sources.iter().map(|source| json!({
                 "address": path(&source.address), "width": source.width, "height": source.height, "type": source.kind.media_type(),
             })).collect::<Vec<_>>(),

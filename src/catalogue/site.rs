@@ -12,7 +12,7 @@ use serde::Serialize;
 
 use super::address::{path, relative};
 use super::lists::{Choice, List, in_order, lists, subject_folders};
-use super::theme::{Theme, icon, style};
+use super::theme::{Theme, icon, script, style};
 use super::views::{Entry, Link, product_address};
 use super::{
     Card, MARK_ADDRESS, MARK_LINE, Page, amounts, data, feed, logo, made, main_picture_address, markdown, structured,
@@ -44,9 +44,8 @@ pub enum CatalogueError {
 /// Pages that are always there; an owner's page of the same name stands in.
 const OWN_PAGES: [&str; 3] = ["difficulty", "care", "cautions"];
 
-/// A policy that the pages keep: nothing but pictures, styles and scripts of the folder itself.
-const POLICY: &str =
-    "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; base-uri 'none'; form-action 'none'";
+/// A policy that the pages keep: nothing but what lies in the folder itself.
+const POLICY: &str = "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'";
 
 /// Every page, list and data file of the catalogue; pictures and guides are in the [`Goods`](super::Goods).
 ///
@@ -58,6 +57,7 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
     let lists = lists(&cards);
     let style = style(&shop.theme, &settings.look)?;
     let icon = icon(&shop.theme);
+    let script = script(&shop.theme);
     let logo = settings.look.logo.as_ref().and_then(|(file, bytes)| logo::png(file, bytes));
     let logo = logo.map(|(png, width, height)| (made("logo", "png", png), width, height));
     let has_feed = settings.web_address.is_some() && cards.iter().any(|card| card.added.is_some());
@@ -68,11 +68,13 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
         subjects: subject_folders(&cards),
         style: style.address.clone(),
         icon: icon.address.clone(),
+        script: script.as_ref().map(|page| page.address.clone()),
         logo: logo.as_ref().map(|(page, width, height)| (page.address.clone(), *width, *height)),
         has_feed,
         pages: &shop.pages,
     };
     let mut all = vec![style, icon];
+    all.extend(script);
     all.extend(logo.map(|(page, _, _)| page));
     let mut addresses = Vec::new();
     for (at, language) in settings.languages.iter().enumerate() {
@@ -119,6 +121,7 @@ struct Site<'a> {
     subjects: BTreeMap<String, String>,
     style: String,
     icon: String,
+    script: Option<String>,
     logo: Option<(String, u32, u32)>,
     has_feed: bool,
     pages: &'a [OwnerPage],
@@ -157,6 +160,7 @@ struct Frame {
     policy: &'static str,
     style: String,
     icon: String,
+    script: Option<String>,
     shop: String,
     home: String,
     logo: Option<Logo>,
@@ -265,7 +269,7 @@ impl<'a> Voice<'a> {
             let page = of(Some(language)).or_else(|| of(None))?;
             let (title, rest) = markdown::title_and_rest(&page.markdown);
             let title = title.filter(|title| !title.trim().is_empty()).unwrap_or_else(|| page.name.clone());
-            Some((page.name.clone(), super::card::clean(&title), super::card::clean(&rest)))
+            Some((page.name.clone(), title, rest))
         };
         Ok(Voice {
             site,
@@ -316,8 +320,8 @@ impl<'a> Voice<'a> {
     }
 
     /// An owner's Markdown on the page `from`; a link to `<name>.md` leads to that page.
-    pub fn markdown(&self, text: &str, deeper: usize, from: &str) -> String {
-        markdown::to_html(text, deeper, &|to| {
+    pub fn markdown(&self, text: &str, from: &str) -> String {
+        markdown::to_html(text, 2, &|to| {
             let (file, fragment) = to.split_once('#').map_or((to, ""), |(file, rest)| (file, rest));
             let name = file.rsplit('/').next().and_then(|file| file.strip_suffix(".md"));
             let known = |name: &&str| OWN_PAGES.contains(name) || self.own_pages.iter().any(|(own, _, _)| own == name);
@@ -365,7 +369,7 @@ impl<'a> Voice<'a> {
         }
         for (name, title, text) in &self.own_pages {
             let from = page_address(name);
-            let body = self.markdown(text, 1, &self.inside(&from));
+            let body = self.markdown(text, &self.inside(&from));
             let page = TextPage { title: title.clone(), body };
             all.push(self.page("page.html", &from, About::plain(title.clone()), &page)?);
         }
@@ -507,7 +511,6 @@ impl<'a> Voice<'a> {
                 here: language == self.language,
             }
         });
-        let text = |text: &Option<String>| text.as_deref().map(super::card::clean);
         Frame {
             language: self.language.to_owned(),
             direction: direction(self.language),
@@ -522,7 +525,8 @@ impl<'a> Voice<'a> {
             policy: POLICY,
             style: relative(at, &self.site.style),
             icon: relative(at, &self.site.icon),
-            shop: super::card::clean(&settings.name),
+            script: self.site.script.as_ref().map(|to| relative(at, to)),
+            shop: settings.name.clone(),
             home: relative(at, &self.inside("index.html")),
             logo: self.site.logo.as_ref().map(|(to, width, height)| Logo {
                 src: relative(at, to),
@@ -533,12 +537,12 @@ impl<'a> Voice<'a> {
             pages,
             languages: languages.collect(),
             maker: settings.maker.as_ref().map(|maker| Maker {
-                name: text(&maker.name),
-                address: text(&maker.address),
-                email: text(&maker.email),
-                eu_person: text(&maker.eu_person),
+                name: maker.name.clone(),
+                address: maker.address.clone(),
+                email: maker.email.clone(),
+                eu_person: maker.eu_person.clone(),
             }),
-            price_note: text(&words.and_then(|w| w.price_note.clone()).or_else(|| settings.price_note.clone())),
+            price_note: words.and_then(|w| w.price_note.clone()).or_else(|| settings.price_note.clone()),
             canonical: if address == "404.html" { None } else { self.absolute(at) },
             picture: about.picture,
             kind: about.kind,
