@@ -143,4 +143,6 @@ pub struct Board {
 }
 
 #[cfg(test)]
+mod invariance;
+#[cfg(test)]
 mod tests;

@@ -58,7 +58,7 @@ pub(super) struct Strands {
     pub next: Vec<u32>,
     /// The lines that have any length.
     pub strands: Vec<Strand>,
-    /// How near two places are the same place, mm: some thousand times the rounding of the coordinates, far below
+    /// How near two places are the same place, mm: some hundred times the rounding of the coordinates, far below
     /// anything drawn. It ties vertices together; it never decides on which side of a line something lies.
     pub same_mm: f64,
 }
@@ -101,7 +101,7 @@ impl Strands {
             pos: Vec::with_capacity(count),
             next: Vec::with_capacity(count),
             strands: Vec::with_capacity(lines.len()),
-            same_mm: farthest / (1_u64 << 40) as f64,
+            same_mm: farthest / (1_u64 << 44) as f64,
         };
         for (line, (points, closed)) in lines.iter().enumerate() {
             if sound[line] {
