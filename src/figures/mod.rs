@@ -169,12 +169,15 @@ pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasu
     let score: Vec<&Line> = drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
     let score_net = net_of(&score, near);
     let plan = plan(&drawing, &board, design, &score, near, &mut findings);
+    if plan.is_some() {
+        findings.extend(paint::close_lines(&score_net, design.limits.brush_mm));
+    }
 
     let counted = counts::pieces(&board, classes.iter().map(Vec::len).sum(), small);
     let size = counts::size(&board, design.board.thickness_mm);
     let weight = weight::weight(design, shop, counted.net_mm2, &size);
     findings.extend(counts::findings(&board, &counted, &joints, &design.limits));
-    findings.extend(necks::findings(&board.pieces, design.limits.neck_mm));
+    findings.extend(necks::findings(&board.pieces, design.limits.neck_mm, board.kerf_mm));
     findings.extend(twins::findings(&board.pieces, &classes));
     findings.extend(weight::findings(design, shop, &weight, &size));
     findings::sort(&mut findings);
@@ -234,7 +237,6 @@ fn plan(
     };
     let plan = made.into_value(findings);
     findings.extend(paint::findings(&plan, &design.paints, &design.limits));
-    findings.extend(paint::close_lines(score, design.limits.brush_mm));
     Some(plan)
 }
 

@@ -58,8 +58,8 @@ fn between(parts: &[Face]) -> (Point, f64) {
     (nearest.map_or(mine[0], |n| n.1), parts[smallest].area_mm2())
 }
 
-/// `narrow-neck` findings of all pieces.
-pub fn findings(pieces: &[Piece], limit_mm: f64) -> Vec<Finding> {
+/// `narrow-neck` findings of all pieces; lengths in mm.
+pub fn findings(pieces: &[Piece], limit_mm: f64, kerf_mm: f64) -> Vec<Finding> {
     let told = |(i, piece): (usize, &Piece)| {
         let neck = neck(piece, limit_mm)?;
         Some(Finding::new(
@@ -71,7 +71,7 @@ pub fn findings(pieces: &[Piece], limit_mm: f64) -> Vec<Finding> {
                 neck.width_mm,
                 neck.lost_mm2
             ),
-            format!("Draw the waist at least {:.1} mm wide, or lower `neck` under [limits].", limit_mm + 0.2),
+            format!("Draw the waist at least {:.2} mm wide, or lower `neck` under [limits].", limit_mm + kerf_mm),
         ))
     };
     pieces.par_iter().enumerate().filter_map(told).collect()

@@ -45,7 +45,7 @@ fn every_link_leads_to_a_page_in_every_language_and_with_a_web_address() {
 }
 
 #[test]
-fn the_pages_of_the_contract_are_there() {
+fn the_pages_of_the_handbook_are_there() {
     let (mut shop, cards) = sample();
     let addresses = |shop: &Shop| -> BTreeSet<String> {
         pages(shop, &cards).expect("pages").into_iter().map(|page| page.address).collect()
