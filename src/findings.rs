@@ -10,7 +10,7 @@ use serde::{Serialize, Serializer};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Severity {
-    /// Something that spoils a cut, a sale or a figure; `measure` and `inspect` then exit with 1.
+    /// Something that spoils a cut, a sale or a figure; `measure` then exits with 1.
     Problem,
     /// Something worth knowing that may be meant so.
     Note,

@@ -4,16 +4,42 @@
 //! Each arrow is a plain value; nothing on the left knows of what lies to its right.
 //!
 //! Absent on purpose: a clock, a network call, a global; files, but for `shop` (reads) and `publish` (writes).
+//!
+//! What figures mean and what a shop folder holds: [`handbook`]. Measuring every design of a shop:
+//!
+//! ```
+//! use kerfleaf::{figures, shop};
+//!
+//! let shop = shop::read("tests/figures/shop".as_ref())?;
+//! for design in shop.entries.iter().filter_map(|entry| entry.design.as_ref()) {
+//!     match figures::measure(design, &shop.settings) {
+//!         Ok(measured) => println!("{}: {} pieces", design.slug, measured.figures.pieces.count),
+//!         Err(why) => println!("{}: {why}", design.slug),
+//!     }
+//! }
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 pub mod catalogue;
+pub mod cautions;
+pub mod colour;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
+pub mod handbook;
+pub mod inmost;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
+pub mod publish;
 pub mod shape;
 #[cfg(feature = "sheets")]
 pub mod sheets;
 pub mod shop;
 pub mod units;
+pub mod wording;
+
+/// Keeps the example of README.md true.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+pub struct Readme;

@@ -1,8 +1,35 @@
 //! The static catalogue: from measured designs to pages as bytes.
 //!
-//! In two stages, so that a large shop never lies in memory whole: [`goods`] makes all that is dear for one design (pictures, guides) and a small
-//! card of it; `pages` makes every page from the cards.
-//! Never here: files. Rule: handbook, "The published folder".
+//! In two stages, so that a large shop never lies in memory whole: [`Goods`] is all that is dear for one design (pictures,
+//! guides) and a small [`Card`] of it; [`pages`] makes every page, list and data file from the cards.
+//! Steps of the second: `site` fixes the addresses, `views` says what a page shows, `theme` sets it, `data`, `structured` and `feed`
+//! tell the same to programs.
+//! Never here: files; a clock; drafts, the workshop's rates, prices of packs: a card has no place for them.
+//! Rule: handbook, "The published folder" and "Privacy".
+
+mod address;
+pub mod amounts;
+mod card;
+pub mod contrast;
+mod data;
+mod feed;
+mod goods;
+mod lists;
+mod logo;
+mod make;
+pub mod markdown;
+mod near;
+mod outline;
+mod site;
+mod structured;
+mod theme;
+mod views;
+
+pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
+pub use data::SCHEMA;
+pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
+pub use make::{GoodsError, cover, goods};
+pub use site::{CatalogueError, pages};
 
 /// One file of the published folder.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -12,3 +39,11 @@ pub struct Page {
     /// Content.
     pub bytes: Vec<u8>,
 }
+
+/// Where the folder says who made it.
+pub const MARK_ADDRESS: &str = "kerfleaf.txt";
+/// First line of that file; a folder without it is never replaced.
+pub const MARK_LINE: &str = "Made by kerfleaf.";
+
+#[cfg(test)]
+mod tests;

@@ -1,11 +1,13 @@
 //! From SVG text and a record's layers to lines, fills and marks in millimetres.
 //!
 //! In: the SVG as text (never a path: a drawing cannot make the program read anything), and [`Layers`].
-//! Out: [`Checked`]`<`[`Drawing`]`>`, curves flattened to within [`CHORD_MM`].
+//! Out: [`Checked`](crate::findings::Checked)`<`[`Drawing`]`>`, curves flattened to within [`CHORD_MM`].
+//! Steps: `tree` reads the XML, `size` the true size, `walk` goes through what is drawn and finds each element's style
+//! (`style`, `colours`) and layer (`select`); `shapes` and `path` draw outlines with the pen of `flatten`; `gather`
+//! keeps what each layer takes.
 //! Never here: what a piece is, what a colour means, any other file.
 //! Rule: handbook, "The drawing".
 
-use crate::findings::Checked;
 use crate::shape::{Point, Rgb, Ring};
 
 /// Farthest that a chord may lie from its curve, mm. Handbook, figures: 0.005.
@@ -32,6 +34,32 @@ pub enum Layer {
     PersonalScore,
 }
 
+impl Layer {
+    /// Its key in `[drawing.layers]`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Layer::Cut => "cut",
+            Layer::Novelty => "novelty",
+            Layer::Void => "void",
+            Layer::Score => "score",
+            Layer::Colour => "colour",
+            Layer::Marks => "marks",
+            Layer::Personal => "personal",
+            Layer::PersonalScore => "personal_score",
+        }
+    }
+
+    /// Whether it is for one buyer's version.
+    pub fn is_personal(self) -> bool {
+        matches!(self, Layer::Personal | Layer::PersonalScore)
+    }
+
+    /// Whether its outlines are cut or scored.
+    pub fn is_lines(self) -> bool {
+        !matches!(self, Layer::Colour | Layer::Marks)
+    }
+}
+
 /// Picks elements of a drawing: text alone is an `id` or a label; a table asks for all that it names.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Selector {
@@ -52,6 +80,22 @@ pub enum Selector {
     },
 }
 
+impl std::fmt::Display for Selector {
+    /// As it stands in a record.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Selector::Name(name) => write!(f, "\"{name}\""),
+            Selector::All { id, label, class, stroke, fill } => {
+                let words = [("id", id), ("label", label), ("class", class)];
+                let words = words.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
+                let colours = [("stroke", stroke), ("fill", fill)];
+                let colours = colours.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
+                write!(f, "{{ {} }}", words.chain(colours).collect::<Vec<_>>().join(", "))
+            }
+        }
+    }
+}
+
 /// Which selectors make which layer, in the order of the record.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Layers(pub Vec<(Layer, Vec<Selector>)>);
@@ -66,7 +110,7 @@ impl Layers {
 /// One subpath of a line layer, flattened, mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {
-    /// Cut, Novelty, Void, Score (or Personal, PersonalScore when they are taken in).
+    /// Cut, Novelty, Void or Score; lines of one buyer's version, when taken in, are Cut and Score like all others.
     pub layer: Layer,
     /// At least two points; a closed line does not repeat its first point.
     pub points: Vec<Point>,
@@ -123,11 +167,47 @@ pub struct Reading<'a> {
 /// What is drawn at all, for a record that names no layers.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Contents {
-    /// Ids and labels of groups, in document order.
+    /// Labels and ids of groups that draw, in document order, each once.
     pub groups: Vec<String>,
-    /// Stroke colours in use.
+    /// Stroke colours in use, in document order, each once.
     pub strokes: Vec<Rgb>,
 }
 
-pub use read::{DrawingError, read};
+impl std::fmt::Display for Contents {
+    /// A sentence that lists them, the first twenty of each.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let list = |what: &str, items: Vec<String>| match items.len() {
+            0 => format!("no {what}"),
+            n if n > 20 => format!("{what} {} and {} more", items[..20].join(", "), n - 20),
+            _ => format!("{what} {}", items.join(", ")),
+        };
+        let groups = list("groups", self.groups.iter().map(|g| format!("\"{g}\"")).collect());
+        let strokes = list("stroke colours", self.strokes.iter().map(Rgb::to_string).collect());
+        write!(f, "The drawing has {groups}; {strokes}.")
+    }
+}
+
+mod arc;
+mod bends;
+mod colours;
+mod error;
+mod flatten;
+mod gather;
+mod length;
+mod numbers;
+mod path;
 mod read;
+mod select;
+mod shapes;
+mod size;
+mod style;
+mod transform;
+mod tree;
+mod walk;
+
+#[cfg(test)]
+mod tests;
+
+pub use error::{Claim, DrawingError, Fault, Place};
+pub use length::MM_PER_PX;
+pub use read::{contents, read};

@@ -1,17 +1,27 @@
 //! Every number of a design, from the rooms before: counts, sizes, lengths, difficulty, weight, postage, paint.
 //!
-//! In: a [`Design`](crate::shop::Design) and the shop's [`Settings`](crate::shop::Settings). Out: [`Measured`]: the figures as data
-//! and as JSON, the values they came from, and all findings in report order.
+//! In: a [`Design`] and the shop's [`Settings`]. Out: [`Measured`]: the figures as data and as JSON, the values they
+//! came from, and all findings in report order. Or [`CannotMeasure`], with the place in the owner's file.
 //! Never here: a drawing of any kind, a page, the disk.
 //! Rule: handbook, figures; one figure, one function, its parts kept in the result.
 
+mod counts;
+mod difficulty;
+mod mark;
+mod weight;
+
+pub use counts::{Joints, Pieces, Size};
+pub use difficulty::{Difficulty, Word};
+pub use weight::{OfferWeight, Weight};
+
 use serde::Serialize;
 
-use crate::drawing::Drawing;
-use crate::findings::Finding;
-use crate::paint::Plan;
-use crate::pieces::Board;
-use crate::shop::{Form, Status};
+use crate::drawing::{self, Drawing, DrawingError, Layer, Line, Reading};
+use crate::findings::{self, Finding};
+use crate::paint::{self, Plan};
+use crate::pieces::{self, Board, Near, Net, necks, small_parts, twins};
+use crate::shape::{Face, Rgb, length_mm};
+use crate::shop::{Design, Mistake, Place, Settings, Status};
 
 /// A design with all that was worked out from it.
 #[derive(Clone, Debug)]
@@ -20,6 +30,10 @@ pub struct Measured {
     pub drawing: Drawing,
     /// The arrangement of its cuts.
     pub board: Board,
+    /// Classes of congruent pieces.
+    pub twins: Vec<Vec<usize>>,
+    /// Pairs of neighbours and whether they hold.
+    pub joints: Vec<pieces::joints::Joint>,
     /// Paint cells, where the drawing has a plan.
     pub plan: Option<Plan>,
     /// Every number.
@@ -53,61 +67,6 @@ pub struct Figures {
     pub paint: Option<PaintFigures>,
 }
 
-/// Counts and areas of the pieces.
-#[derive(Clone, Debug, Default, Serialize)]
-pub struct Pieces {
-    /// All pieces.
-    pub count: usize,
-    /// On the outer ring of their board.
-    pub edge: usize,
-    /// The rest.
-    pub interior: usize,
-    /// Edge ÷ count.
-    pub edge_ratio: f64,
-    /// Closed strokes of the novelty layer.
-    pub novelty_shapes: usize,
-    /// Pieces inside them.
-    pub novelty_pieces: usize,
-    /// After the kerf.
-    pub smallest_mm2: f64,
-    /// After the kerf.
-    pub median_mm2: f64,
-    /// After the kerf.
-    pub largest_mm2: f64,
-    /// As drawn.
-    pub board_mm2: f64,
-    /// After the kerf, all pieces.
-    pub net_mm2: f64,
-    /// Pieces with at least one congruent twin.
-    pub twins: usize,
-    /// Pieces that fit the small-parts cylinder.
-    pub small_parts: usize,
-}
-
-/// Joints and how many hold.
-#[derive(Clone, Copy, Debug, Default, Serialize)]
-pub struct Joints {
-    /// Between two edge pieces.
-    pub edge: usize,
-    /// Of those, holding.
-    pub edge_hold: usize,
-    /// All.
-    pub all: usize,
-    /// Of those, holding.
-    pub all_hold: usize,
-}
-
-/// The board's box after the kerf, mm.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub struct Size {
-    /// Across.
-    pub width_mm: f64,
-    /// Down.
-    pub height_mm: f64,
-    /// From the record.
-    pub thickness_mm: f64,
-}
-
 /// Lengths of lines, mm.
 #[derive(Clone, Copy, Debug, Serialize)]
 pub struct Lines {
@@ -115,65 +74,6 @@ pub struct Lines {
     pub cut_mm: f64,
     /// Every distinct score edge once.
     pub score_mm: f64,
-}
-
-/// The shop's own scale, 0 to 100, with its parts.
-#[derive(Clone, Copy, Debug, Serialize)]
-pub struct Difficulty {
-    /// Clamped to 0–100.
-    pub score: f64,
-    /// gentle, steady, testing or fiendish.
-    pub word: Word,
-    /// For the number of pieces.
-    pub size: f64,
-    /// Off for edge pieces.
-    pub edges: f64,
-    /// Off for novelty shapes.
-    pub novelty: f64,
-    /// On for twins.
-    pub alike: f64,
-}
-
-/// Words of the difficulty scale.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Word {
-    /// Under 40.
-    Gentle,
-    /// Under 60.
-    Steady,
-    /// Under 80.
-    Testing,
-    /// 80 and above.
-    Fiendish,
-}
-
-/// Masses, g.
-#[derive(Clone, Debug, Serialize)]
-pub struct Weight {
-    /// Of the wood at the record's moisture.
-    pub density_kg_m3: f64,
-    /// All pieces.
-    pub board_g: f64,
-    /// In the record's order.
-    pub offers: Vec<OfferWeight>,
-}
-
-/// One offer, packed.
-#[derive(Clone, Debug, Serialize)]
-pub struct OfferWeight {
-    /// Form of the offer.
-    pub form: Form,
-    /// Stock code.
-    pub code: String,
-    /// Board + finish + extras + pack, g.
-    pub packed_g: f64,
-    /// Packed size, longest side first, mm.
-    #[serde(skip)]
-    pub packed_mm: [f64; 3],
-    /// Cheapest service of each zone, in the order zones first appear: zone and index into the shop's postage rows.
-    #[serde(skip)]
-    pub postage: Vec<(String, Option<usize>)>,
 }
 
 /// The paint plan in numbers.
@@ -196,4 +96,162 @@ pub struct PaintColour {
     pub cells: usize,
     /// Their area, mm².
     pub area_mm2: f64,
+}
+
+/// Why a design has no figures.
+#[derive(Debug, thiserror::Error)]
+pub enum CannotMeasure {
+    /// The drawing cannot be read.
+    #[error("{0}")]
+    Drawing(#[from] DrawingError),
+    /// The cut layers hold no line.
+    #[error("nothing-in-layer: the layer `cut` matches nothing in the drawing, so there is nothing to measure")]
+    NoCut,
+    /// The cut lines bound no piece.
+    #[error("the cut lines close nowhere: they bound no piece")]
+    NothingClosed,
+}
+
+impl CannotMeasure {
+    /// As a mistake with its place: in the drawing where the drawing is at fault, else in the record.
+    pub fn mistake(&self, design: &Design) -> Mistake {
+        let file = &design.drawing;
+        let in_drawing = |at: Option<(usize, usize)>| match at {
+            None => Place::whole(file.file.clone()),
+            Some((line, column)) => Place {
+                file: file.file.clone(),
+                line: Some(line),
+                column,
+                width: 1,
+                text: file.svg.lines().nth(line.saturating_sub(1)).unwrap_or_default().to_string(),
+            },
+        };
+        let (at, help) = match self {
+            CannotMeasure::Drawing(DrawingError::NoLayers { .. }) => (
+                file.layers_at.clone(),
+                "Name at least the cut lines: under [drawing.layers] write cut = \"…\" with an id, a label, or { stroke = \"#…\" }.",
+            ),
+            CannotMeasure::Drawing(e) => (
+                in_drawing(e.line_column()),
+                "Mend it in the drawing and save it again; a drawing is read whole or not at all.",
+            ),
+            CannotMeasure::NoCut => {
+                (file.layers_at.clone(), "Write the id, label or stroke colour that the cut lines have in the drawing.")
+            }
+            CannotMeasure::NothingClosed => (
+                in_drawing(None),
+                "Close the board's outline, or raise `join` under [drawing] if its ends stop short of each other.",
+            ),
+        };
+        Mistake::new(at, self.to_string(), Some(help.to_string()))
+    }
+}
+
+/// Measures one design.
+///
+/// # Errors
+/// The drawing cannot be read, or its cut lines bound no piece.
+pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
+    let file = &design.drawing;
+    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, with_personal: false };
+    let mut findings = Vec::new();
+    let drawing = drawing::read(&file.svg, &reading)?.into_value(&mut findings);
+    let near = Near { join_mm: file.join_mm };
+    let is_cut = |l: &Line| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void);
+    if !drawing.lines.iter().any(is_cut) {
+        return Err(CannotMeasure::NoCut);
+    }
+    let board = pieces::board(&drawing.lines, near, design.board.kerf_mm).into_value(&mut findings);
+    if board.pieces.is_empty() {
+        return Err(CannotMeasure::NothingClosed);
+    }
+    let (classes, small, joints) = shapes(&board, design.board.thickness_mm);
+    let score: Vec<&Line> = drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
+    let score_net = net_of(&score, near);
+    let plan = plan(&drawing, &board, design, &score, near, &mut findings);
+    if plan.is_some() {
+        findings.extend(paint::close_lines(&score_net, design.limits.brush_mm));
+    }
+
+    let counted = counts::pieces(&board, classes.iter().map(Vec::len).sum(), small);
+    let size = counts::size(&board, design.board.thickness_mm);
+    let weight = weight::weight(design, shop, counted.net_mm2, &size);
+    findings.extend(counts::findings(&board, &counted, &joints, &design.limits));
+    findings.extend(necks::findings(&board.pieces, design.limits.neck_mm, board.kerf_mm));
+    findings.extend(twins::findings(&board.pieces, &classes));
+    findings.extend(weight::findings(design, shop, &weight, &size));
+    findings::sort(&mut findings);
+
+    let figures = Figures {
+        slug: design.slug.clone(),
+        status: design.status,
+        mark: mark::mark(&board.net, &score_net, design.board.thickness_mm, design.board.kerf_mm),
+        joints: counts::joints(&joints),
+        size,
+        lines: Lines { cut_mm: board.cut_mm, score_mm: net_length_mm(&score_net) },
+        difficulty: difficulty::difficulty(&counted, &shop.difficulty),
+        pieces: counted,
+        weight,
+        paint: plan.as_ref().map(|plan| paint_figures(plan, design)),
+    };
+    Ok(Measured { drawing, board, twins: classes, joints, plan, figures, findings })
+}
+
+/// The three looks at the shapes of the pieces, side by side.
+fn shapes(board: &Board, thickness_mm: f64) -> (Vec<Vec<usize>>, usize, Vec<pieces::joints::Joint>) {
+    let (classes, (small, joints)) = rayon::join(
+        || twins::classes(&board.pieces),
+        || rayon::join(|| small_parts::count(&board.pieces, thickness_mm), || pieces::joints::joints(board)),
+    );
+    (classes, small, joints)
+}
+
+fn net_of(lines: &[&Line], near: Near) -> Net {
+    let lines: Vec<_> = lines.iter().map(|l| (l.points.as_slice(), l.closed)).collect();
+    // Loose ends and doubled stretches of score lines cost nothing at the bench.
+    pieces::arrange(&lines, near).value
+}
+
+fn net_length_mm(net: &Net) -> f64 {
+    net.chains.iter().flat_map(|c| c.points.windows(2)).map(|w| length_mm(w[0], w[1])).sum()
+}
+
+fn plan(
+    drawing: &Drawing,
+    board: &Board,
+    design: &Design,
+    score: &[&Line],
+    near: Near,
+    findings: &mut Vec<Finding>,
+) -> Option<Plan> {
+    let layers = &design.drawing.layers;
+    let colours: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
+    let made = if layers.has(Layer::Colour) {
+        let faces: Vec<&Face> = board.pieces.iter().map(|p| &p.face).collect();
+        paint::by_colour(&drawing.fills, &faces, &colours)
+    } else if layers.has(Layer::Marks) {
+        let boards: Vec<&Face> = board.parts.iter().map(|p| &p.outline).collect();
+        paint::by_marks(score, &boards, &drawing.marks, &colours, near)
+    } else {
+        return None;
+    };
+    let plan = made.into_value(findings);
+    findings.extend(paint::findings(&plan, &design.paints, &design.limits));
+    Some(plan)
+}
+
+fn paint_figures(plan: &Plan, design: &Design) -> PaintFigures {
+    let of = |i: usize| plan.cells.iter().filter(move |c| c.paint == Some(i));
+    let colours: Vec<PaintColour> = design
+        .paints
+        .iter()
+        .enumerate()
+        .map(|(i, p)| PaintColour {
+            number: p.number,
+            name: p.name.clone(),
+            cells: of(i).count(),
+            area_mm2: of(i).map(|c| c.area_mm2).sum(),
+        })
+        .collect();
+    PaintFigures { cells: colours.iter().map(|c| c.cells).sum(), colours }
 }

@@ -4,7 +4,21 @@
 //! Never here: pages, wood, kerf: cells are taken before it.
 //! Rule: handbook, figures, item 10.
 
-use crate::shape::{Face, Point};
+mod by_colour;
+mod by_marks;
+mod looks;
+mod region;
+
+pub use by_colour::cells as by_colour;
+pub use by_marks::cells as by_marks;
+pub use looks::{close_lines, findings, touching};
+
+use crate::findings::{Checked, Finding};
+use crate::inmost::{self, Inmost};
+use crate::shape::Face;
+
+/// Parts smaller than this are numerical dust and no cells, mm². Handbook, figures, item 10.
+const DUST_MM2: f64 = 0.01;
 
 /// All paint cells of a design.
 #[derive(Clone, Debug, Default)]
@@ -23,14 +37,22 @@ pub struct Cell {
     /// Without its holes, mm².
     pub area_mm2: f64,
     /// Where its number goes.
-    pub label: Label,
+    pub label: Inmost,
 }
 
-/// Place of a cell's number.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Label {
-    /// Centre of the largest circle that fits into the cell (pole of inaccessibility), mm.
-    pub at_mm: Point,
-    /// Radius of that circle, mm: the room a number has.
-    pub room_mm: f64,
+impl Cell {
+    /// A cell with its area and label place worked out.
+    fn new(paint: Option<usize>, face: Face) -> Cell {
+        Cell { paint, area_mm2: face.area_mm2(), label: inmost::place(&face), face }
+    }
+}
+
+/// Cells in their order: by paint, then top to bottom, left to right; those without a paint last.
+fn finished(mut cells: Vec<Cell>, findings: Vec<Finding>) -> Checked<Plan> {
+    cells.sort_by(|a, b| {
+        let paint = |c: &Cell| c.paint.unwrap_or(usize::MAX);
+        let (p, q) = (a.label.at_mm, b.label.at_mm);
+        paint(a).cmp(&paint(b)).then(p.y.total_cmp(&q.y)).then(p.x.total_cmp(&q.x))
+    });
+    Checked { value: Plan { cells }, findings }
 }

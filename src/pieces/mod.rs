@@ -7,6 +7,14 @@
 //! Never here: SVG, wood, colours, pages, or a tolerance that the caller did not give.
 //! Rule: handbook, figures, items 1 to 7, 9, 11 and 14.
 
+mod inset;
+pub mod joints;
+pub mod necks;
+pub mod small_parts;
+pub mod twins;
+
+pub use inset::inset;
+
 use crate::shape::{Face, Point, Ring};
 
 mod arrange;
@@ -15,7 +23,6 @@ mod boxes;
 mod exact;
 mod graph;
 mod groups;
-mod inset;
 mod inside;
 mod join;
 mod loose;
@@ -26,7 +33,6 @@ mod walk;
 
 pub use arrange::arrange;
 pub use boards::board;
-pub use inset::inset;
 
 /// How near is near.
 #[derive(Clone, Copy, Debug, PartialEq)]

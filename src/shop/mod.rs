@@ -5,14 +5,26 @@
 //! The only room that reads the shop folder, and the only one that edits a record. Knows no geometry.
 //! Rule: handbook, "The shop folder".
 
+mod currency;
+mod fields;
+mod folder;
+mod item;
 pub mod mistake;
+mod nearest;
+mod read;
 pub mod record;
 pub mod settings;
+mod toml_file;
 pub mod wood;
 
-pub use mistake::{Mistake, Place};
-pub use record::{Audience, BlankBoard, Board, Design, DrawingFile, Form, Limits, Offer, Paint, Photo, Status, Words};
-pub use settings::{Currency, Maker, Market, Pack, Pan, Paper, Postage, Settings, Units, Workshop};
+pub use mistake::{Mistake, Place, render_all};
+pub use read::{ShopError, read};
+pub use record::{
+    Audience, BlankBoard, Board, Design, DrawingFile, Form, Limits, Offer, Paint, PaintWords, Photo, Status, Words,
+};
+pub use settings::{
+    Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, ShopWords, Units, Weights, Workshop,
+};
 pub use wood::{Wood, WoodDensity, WoodGroup};
 
 use std::collections::BTreeMap;

@@ -152,6 +152,17 @@ pub enum Form {
     Blank,
 }
 
+impl Form {
+    /// The word of the record: `painted`, `plain` or `blank`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Form::Painted => "painted",
+            Form::Plain => "plain",
+            Form::Blank => "blank",
+        }
+    }
+}
+
 /// How a blank comes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BlankBoard {

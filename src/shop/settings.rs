@@ -94,6 +94,16 @@ pub enum Paper {
     Letter,
 }
 
+impl Paper {
+    /// As in shop.toml and in file names.
+    pub fn name(self) -> &'static str {
+        match self {
+            Paper::A4 => "a4",
+            Paper::Letter => "letter",
+        }
+    }
+}
+
 /// Whose statutory warnings are printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Market {

@@ -1,0 +1,203 @@
+//! Lengths, masses and money as a buyer reads them: metric, US customary or both, and exact decimals.
+//!
+//! In: millimetres, grams, [`Money`]. Out: text. Figures are computed once, in mm and g; here they are only printed.
+//! Never here: a decision on what is shown. Rule: handbook, "shop.toml", `units` and `currency`.
+
+use crate::shop::Units;
+use crate::units::Money;
+
+/// International inch, exact (1959 agreement; NIST Handbook 44, Appendix C).
+const MM_PER_INCH: f64 = 25.4;
+/// Avoirdupois ounce, exact: 453.59237 g ÷ 16 (NIST Handbook 44, Appendix C).
+const G_PER_OUNCE: f64 = 28.349523125;
+/// U+202F, between a number and its unit or fraction: narrow, and no line breaks there.
+const THIN: char = '\u{202f}';
+
+/// A quantity in the shop's first system, and in the second where it shows both.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+pub struct Amount {
+    /// The number, for instance `230 × 200`.
+    pub number: String,
+    /// Its unit, for instance `mm`.
+    pub unit: &'static str,
+    /// The same in the other system, unit included.
+    pub other: Option<String>,
+}
+
+impl Amount {
+    /// Number and unit in the first system.
+    pub fn short(&self) -> String {
+        format!("{}{THIN}{}", self.number, self.unit)
+    }
+
+    fn new(units: Units, metric: (String, &'static str), us: (String, &'static str)) -> Amount {
+        let (first, other) = match units {
+            Units::Metric => (metric, None),
+            Units::Us => (us, None),
+            Units::Both => (metric, Some(format!("{}{THIN}{}", us.0, us.1))),
+        };
+        Amount { number: first.0, unit: first.1, other }
+    }
+}
+
+/// A length or several, as in `230 × 200 mm`: millimetres to the whole, or to a tenth below 20 mm; inches to the sixteenth.
+pub fn lengths(units: Units, all_mm: &[f64]) -> Amount {
+    let join = |print: fn(f64) -> String| all_mm.iter().map(|mm| print(*mm)).collect::<Vec<_>>().join(" × ");
+    Amount::new(units, (join(millimetres), "mm"), (join(inches), "in"))
+}
+
+/// A mass: grams to the whole; ounces to a tenth, from a pound on pounds and whole ounces.
+pub fn mass(units: Units, mass_g: f64) -> Amount {
+    let metric =
+        if mass_g < 999.5 { (format!("{mass_g:.0}"), "g") } else { (trimmed(format!("{:.2}", mass_g / 1000.0)), "kg") };
+    let ounces = mass_g / G_PER_OUNCE;
+    let us = if ounces < 15.95 {
+        (trimmed(format!("{ounces:.1}")), "oz")
+    } else {
+        let whole = libm::round(ounces);
+        let (pounds, rest) = (libm::floor(whole / 16.0), whole % 16.0);
+        if rest == 0.0 { (format!("{pounds:.0}"), "lb") } else { (format!("{pounds:.0}{THIN}lb {rest:.0}"), "oz") }
+    };
+    Amount::new(units, metric, us)
+}
+
+fn millimetres(mm: f64) -> String {
+    if mm < 20.0 { trimmed(format!("{mm:.1}")) } else { format!("{mm:.0}") }
+}
+
+/// Inches to the nearest sixteenth, as a proper fraction in lowest terms: `9 ¹⁄₁₆`.
+pub fn inches(mm: f64) -> String {
+    let sixteenths = libm::round(mm.max(0.0) / MM_PER_INCH * 16.0) as u64;
+    let (whole, mut top, mut bottom) = (sixteenths / 16, sixteenths % 16, 16);
+    while top > 0 && top % 2 == 0 {
+        (top, bottom) = (top / 2, bottom / 2);
+    }
+    match (whole, top) {
+        (_, 0) => whole.to_string(),
+        (0, _) => fraction(top, bottom),
+        _ => format!("{whole}{THIN}{}", fraction(top, bottom)),
+    }
+}
+
+/// A fraction set small: U+2044 between raised and lowered figures.
+fn fraction(top: u64, bottom: u64) -> String {
+    let set = |number: u64, zero_to_nine: &str| -> String {
+        let digit = |d: char| d.to_digit(10).and_then(|d| zero_to_nine.chars().nth(d as usize));
+        number.to_string().chars().filter_map(digit).collect()
+    };
+    format!("{}\u{2044}{}", set(top, "⁰¹²³⁴⁵⁶⁷⁸⁹"), set(bottom, "₀₁₂₃₄₅₆₇₈₉"))
+}
+
+fn trimmed(number: String) -> String {
+    if !number.contains('.') {
+        return number;
+    }
+    number.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// The plain decimal, as data want it: `84.00`.
+pub fn decimal(money: Money) -> String {
+    let places = money.decimals as usize;
+    let sign = if money.minor < 0 { "-" } else { "" };
+    let digits = format!("{:0>width$}", money.minor.unsigned_abs(), width = places + 1);
+    let (whole, part) = digits.split_at(digits.len() - places);
+    if places == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{part}") }
+}
+
+/// The amount with its currency as English writes it: `€84.00`, `CHF 84.00`, `¥8,400`.
+///
+/// Signs after CLDR, locale `en`; a currency without one there keeps its code.
+pub fn price(money: Money, currency: &str) -> String {
+    let plain = decimal(money);
+    let (whole, part) = plain.split_once('.').map_or((plain.as_str(), None), |(w, p)| (w, Some(p)));
+    let digits = whole.trim_start_matches('-');
+    let mut grouped = if whole.starts_with('-') { "-".to_owned() } else { String::new() };
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at) % 3 == 0 {
+            grouped.push(',');
+        }
+        grouped.push(digit);
+    }
+    if let Some(part) = part {
+        grouped.push('.');
+        grouped.push_str(part);
+    }
+    match sign(currency) {
+        Some(sign) => format!("{sign}{grouped}"),
+        None => format!("{currency}\u{a0}{grouped}"),
+    }
+}
+
+/// CLDR 44, main/en, currencies: symbols.
+fn sign(currency: &str) -> Option<&'static str> {
+    Some(match currency {
+        "EUR" => "€",
+        "GBP" => "£",
+        "USD" => "$",
+        "JPY" => "¥",
+        "CNY" => "CN¥",
+        "AUD" => "A$",
+        "CAD" => "CA$",
+        "NZD" => "NZ$",
+        "HKD" => "HK$",
+        "TWD" => "NT$",
+        "MXN" => "MX$",
+        "BRL" => "R$",
+        "INR" => "₹",
+        "KRW" => "₩",
+        "ILS" => "₪",
+        "VND" => "₫",
+        "PHP" => "₱",
+        _ => return None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// NIST Handbook 44: 1 in = 25.4 mm; the fractions by hand.
+    #[test]
+    fn inches_are_proper_fractions_in_lowest_terms() {
+        assert_eq!(inches(25.4), "1");
+        assert_eq!(inches(6.35), "¹⁄₄");
+        assert_eq!(inches(6.0), "¹⁄₄");
+        assert_eq!(inches(4.7625), "³⁄₁₆");
+        assert_eq!(inches(229.8), "9\u{202f}¹⁄₁₆");
+        assert_eq!(inches(199.8), "7\u{202f}⁷⁄₈");
+        assert_eq!(inches(276.0), "10\u{202f}⁷⁄₈");
+        assert_eq!(inches(0.0), "0");
+    }
+
+    /// NIST Handbook 44: 1 oz = 28.349523125 g, 16 oz to the pound.
+    #[test]
+    fn ounces_become_pounds() {
+        assert_eq!(mass(Units::Us, 100.0).short(), "3.5\u{202f}oz");
+        assert_eq!(mass(Units::Us, 453.59237).short(), "1\u{202f}lb");
+        assert_eq!(mass(Units::Us, 453.59237 + 3.0 * 28.349523125).short(), "1\u{202f}lb 3\u{202f}oz");
+        assert_eq!(mass(Units::Both, 172.6).number, "173");
+        assert_eq!(mass(Units::Both, 172.6).other.as_deref(), Some("6.1\u{202f}oz"));
+        assert_eq!(mass(Units::Metric, 1250.0).short(), "1.25\u{202f}kg");
+    }
+
+    #[test]
+    fn lengths_are_shown_in_the_shops_units() {
+        let both = lengths(Units::Both, &[229.8, 199.8]);
+        assert_eq!((both.number.as_str(), both.unit), ("230 × 200", "mm"));
+        assert_eq!(both.other.as_deref(), Some("9\u{202f}¹⁄₁₆ × 7\u{202f}⁷⁄₈\u{202f}in"));
+        assert_eq!(lengths(Units::Metric, &[6.35]).short(), "6.3\u{202f}mm");
+        assert_eq!(lengths(Units::Metric, &[6.0]).other, None);
+    }
+
+    /// ISO 4217: two decimals for the euro, none for the yen, three for the dinar.
+    #[test]
+    fn money_keeps_every_digit() {
+        let money = |minor, decimals| Money { minor, decimals };
+        assert_eq!(price(money(8400, 2), "EUR"), "€84.00");
+        assert_eq!(price(money(5, 2), "USD"), "$0.05");
+        assert_eq!(price(money(840_000, 0), "JPY"), "¥840,000");
+        assert_eq!(price(money(1_234_567_890, 3), "KWD"), "KWD\u{a0}1,234,567.890");
+        assert_eq!(decimal(money(123_456, 2)), "1234.56");
+        assert_eq!(decimal(money(-5, 2)), "-0.05");
+    }
+}

@@ -1,0 +1,236 @@
+//! The dear stage: pictures, painting guides and the card of one measured design.
+//!
+//! In: the shop, a design, what was measured. Out: [`Goods`]. Photographs come first, then what the offers call for.
+//! Never here: a page, a figure. Rule: handbook, "The published folder" and "Privacy".
+
+use super::{Card, Encoding, Goods, Guide, Page, PictureSet, Source, View, made, main_picture_address};
+use crate::drawing::{Layer, Line};
+use crate::figures::Measured;
+use crate::pictures::{self, Picture, Studio, Subject, jpeg, photo, webp};
+use crate::shape::Rgb;
+use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
+
+/// Quality of JPEG and WebP, 1 to 100. Own choice, by looking.
+const QUALITY: u8 = 84;
+/// JPEG is made up to this width, px. Handbook, "The published folder".
+const WIDEST_JPEG: u32 = 1280;
+/// Widest that a photograph is shown, px.
+const WIDEST_PHOTO: u32 = 1920;
+
+/// What keeps a design's goods from being made.
+#[derive(Debug, thiserror::Error)]
+pub enum GoodsError {
+    /// A picture has no sound size.
+    #[error("the picture {name} cannot be encoded")]
+    Picture {
+        /// Which one.
+        name: String,
+    },
+    /// A photograph cannot be read.
+    #[error("designs/{slug}/photos/{file}: {source}")]
+    Photo {
+        /// The design.
+        slug: String,
+        /// The file.
+        file: String,
+        /// Why.
+        source: photo::PhotoError,
+    },
+    /// A guide cannot be set.
+    #[cfg(feature = "sheets")]
+    #[error("the painting guide of {slug} cannot be made: {source}")]
+    Guide {
+        /// The design.
+        slug: String,
+        /// Why.
+        source: crate::sheets::SheetError,
+    },
+}
+
+/// What a subject borrows beside the design and its figures.
+struct Looks<'a> {
+    score: Vec<&'a Line>,
+    paints: Vec<Rgb>,
+}
+
+impl<'a> Looks<'a> {
+    fn of(design: &Design, measured: &'a Measured) -> Looks<'a> {
+        Looks {
+            score: measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect(),
+            paints: design.paints.iter().map(|p| p.colour).collect(),
+        }
+    }
+
+    fn subject<'b>(&'b self, shop: &Shop, design: &'b Design, measured: &'b Measured) -> Subject<'b> {
+        Subject {
+            slug: &design.slug,
+            board: &measured.board,
+            score: &self.score,
+            plan: measured.plan.as_ref(),
+            paints: &self.paints,
+            wood: &design.board.wood,
+            thickness_mm: design.board.thickness_mm,
+            show_cuts: shop.settings.look.show_cuts,
+        }
+    }
+}
+
+/// The main picture alone, as JPEG: the cover of printed sheets, the same bytes as in the catalogue.
+pub fn cover(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
+    let looks = Looks::of(design, measured);
+    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let widths = studio.widths(pictures::View::Whole);
+    let made = studio.draw(pictures::View::Whole, &widths);
+    let narrowest = made.iter().map(|p| p.width).min()?;
+    let widest = made.iter().filter(|p| p.width <= WIDEST_JPEG.max(narrowest)).max_by_key(|p| p.width)?;
+    jpeg(widest, QUALITY)
+}
+
+/// Makes pictures and guides of one design.
+///
+/// # Errors
+/// A photograph that cannot be read, a guide that cannot be set.
+pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods, GoodsError> {
+    let looks = Looks::of(design, measured);
+    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let mut pages = Vec::new();
+    let mut sets = Vec::new();
+    for photo in &design.photos {
+        sets.push(photographed(design, photo, &mut pages)?);
+    }
+    let mut cover = Vec::new();
+    for (view, drawn, name) in views(design, measured.plan.is_some()) {
+        let Some(set) = shown(&mut studio, design, view, drawn, name, &mut pages)? else { continue };
+        if cover.is_empty() {
+            cover = jpeg_of(&set, &pages).unwrap_or_default();
+            pages.push(Page { address: main_picture_address(&design.slug), bytes: cover.clone() });
+        }
+        sets.push(set);
+    }
+    let guides = guides(shop, design, measured, &cover, &mut pages)?;
+    let card = Card::new(&shop.settings, design, measured, sets, guides);
+    Ok(Goods { pages, card })
+}
+
+/// The views a design is shown in: the whole first, as it is sold, then what else the offers call for.
+fn views(design: &Design, planned: bool) -> Vec<(View, pictures::View, &'static str)> {
+    let offered = |form: Form| design.offers.iter().find(|o| o.form == form);
+    let mut all = Vec::new();
+    all.push((if planned { View::Painted } else { View::Plain }, pictures::View::Whole, "whole"));
+    all.push((View::CloseUp, pictures::View::CloseUp, "close-up"));
+    if let Some(Offer { primed, board, .. }) = offered(Form::Blank) {
+        let cut = *board == BlankBoard::Cut;
+        all.push((View::Blank, pictures::View::Blank { primed: *primed, cut }, "blank"));
+    }
+    if planned && offered(Form::Plain).is_some() {
+        all.push((View::Plain, pictures::View::Plain, "plain"));
+    }
+    all.push((View::Loosened, pictures::View::Loosened, "loosened"));
+    all
+}
+
+/// One view in all its sizes; `None` where it may not be shown.
+fn shown(
+    studio: &mut Studio,
+    design: &Design,
+    view: View,
+    drawn: pictures::View,
+    name: &str,
+    pages: &mut Vec<Page>,
+) -> Result<Option<PictureSet>, GoodsError> {
+    let widths = studio.widths(drawn);
+    let made = studio.draw(drawn, &widths);
+    if made.is_empty() { Ok(None) } else { encoded(&design.slug, name, view, None, &made, pages).map(Some) }
+}
+
+fn photographed(design: &Design, photo: &Photo, pages: &mut Vec<Page>) -> Result<PictureSet, GoodsError> {
+    let failed = |source| GoodsError::Photo { slug: design.slug.clone(), file: photo.file.clone(), source };
+    let full = photo::prepare(&photo.bytes, WIDEST_PHOTO).map_err(failed)?;
+    let narrower: Vec<u32> = [480, 960].into_iter().filter(|w| *w < full.width).collect();
+    let mut all: Vec<Picture> = narrower.into_iter().map(|w| photo::narrower(&full, w)).collect();
+    all.push(full);
+    let name = format!("photo-{}", design.photos.iter().position(|p| p.file == photo.file).unwrap_or(0) + 1);
+    encoded(&design.slug, &name, View::Photo, photo.alt.clone(), &all, pages)
+}
+
+/// Pictures of one view as WebP, and as JPEG up to the width that old programs are given.
+fn encoded(
+    slug: &str,
+    name: &str,
+    view: View,
+    alt: Option<String>,
+    pictures: &[Picture],
+    pages: &mut Vec<Page>,
+) -> Result<PictureSet, GoodsError> {
+    let failed = || GoodsError::Picture { name: format!("{slug}-{name}") };
+    let mut sources = Vec::new();
+    let narrowest = pictures.iter().map(|p| p.width).min().unwrap_or(0);
+    for picture in pictures {
+        let mut add = |kind: Encoding, ending: &str, bytes: Vec<u8>| {
+            let page = made(&format!("{slug}-{name}-{}", picture.width), ending, bytes);
+            sources.push(Source { width: picture.width, height: picture.height, address: page.address.clone(), kind });
+            pages.push(page);
+        };
+        add(Encoding::Webp, "webp", webp(picture, QUALITY).ok_or_else(failed)?);
+        if picture.width <= WIDEST_JPEG.max(narrowest) {
+            add(Encoding::Jpeg, "jpg", jpeg(picture, QUALITY).ok_or_else(failed)?);
+        }
+    }
+    let placeholder = pictures.first().ok_or_else(failed)?.placeholder();
+    Ok(PictureSet { view, alt, placeholder, sources })
+}
+
+/// The widest JPEG of a set.
+fn jpeg_of(set: &PictureSet, pages: &[Page]) -> Option<Vec<u8>> {
+    let address = &set.of(Encoding::Jpeg).last()?.address;
+    pages.iter().find(|p| p.address == *address).map(|p| p.bytes.clone())
+}
+
+/// Painting guides in every language and on every paper of the shop, for a design that is sold blank.
+#[cfg(feature = "sheets")]
+fn guides(
+    shop: &Shop,
+    design: &Design,
+    measured: &Measured,
+    cover: &[u8],
+    pages: &mut Vec<Page>,
+) -> Result<Vec<Guide>, GoodsError> {
+    use crate::sheets::{PaintingOrder, painting_guide};
+    let mut guides = Vec::new();
+    if !design.offers.iter().any(|o| o.form == Form::Blank) {
+        return Ok(guides);
+    }
+    let first = shop.settings.languages.first().map_or("en", String::as_str);
+    for language in &shop.settings.languages {
+        for &paper in &shop.settings.paper {
+            let cover_jpeg = (!cover.is_empty()).then_some(cover);
+            let order = PaintingOrder {
+                design,
+                measured,
+                settings: &shop.settings,
+                paper,
+                language,
+                cover_jpeg,
+                theme: &shop.theme,
+            };
+            let failed = |source| GoodsError::Guide { slug: design.slug.clone(), source };
+            let sheet = painting_guide(&order).map_err(failed)?;
+            let address = super::guide_address(first, language, &design.slug, paper);
+            guides.push(Guide {
+                language: language.clone(),
+                paper,
+                pages: sheet.pages,
+                bytes: sheet.bytes.len() as u64,
+                address: address.clone(),
+            });
+            pages.push(Page { address, bytes: sheet.bytes });
+        }
+    }
+    Ok(guides)
+}
+
+/// Without the feature `sheets` a catalogue has no guides.
+#[cfg(not(feature = "sheets"))]
+fn guides(_: &Shop, _: &Design, _: &Measured, _: &[u8], _: &mut Vec<Page>) -> Result<Vec<Guide>, GoodsError> {
+    Ok(Vec::new())
+}

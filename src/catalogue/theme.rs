@@ -1,0 +1,215 @@
+//! The theme: templates and the style sheet that come with the program, with the owner's files of the same name in front.
+//!
+//! In: the owner's files, words, the look. Out: pages set in HTML, and the one style sheet.
+//! A template sees `frame` (what every page has) and `page` (its own), and `say(key="…")` for a line of wording; an unknown name is an
+//! error. An owner's file may `{% extends "default/base.html" %}`.
+//! Never here: text that is not escaped, but for Markdown made by `markdown` and data made by `structured`.
+//! Rule: handbook, "The shop folder", `theme/`.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use serde::Serialize;
+use tera::{Context, Kwargs, State, Tera};
+
+use super::contrast::{self, ACCENTS, TEXT_RATIO};
+use super::{CatalogueError, Page, made};
+use crate::shape::Rgb;
+use crate::shop::settings::Look;
+use crate::wording::{Value, Words};
+
+/// Templates of the default theme.
+const TEMPLATES: &[(&str, &str)] = &[
+    ("base.html", include_str!("../../themes/default/base.html")),
+    ("parts.html", include_str!("../../themes/default/parts.html")),
+    ("list.html", include_str!("../../themes/default/list.html")),
+    ("product.html", include_str!("../../themes/default/product.html")),
+    ("page.html", include_str!("../../themes/default/page.html")),
+    ("difficulty.html", include_str!("../../themes/default/difficulty.html")),
+    ("care.html", include_str!("../../themes/default/care.html")),
+    ("cautions.html", include_str!("../../themes/default/cautions.html")),
+    ("missing.html", include_str!("../../themes/default/missing.html")),
+];
+
+const STYLE: &str = include_str!("../../themes/default/style.css");
+
+const ICON: &str = include_str!("../../themes/default/icon.svg");
+
+/// Paper and ink by day, and by night.
+const DAY: (Rgb, Rgb) = (Rgb::new(0xf5, 0xf0, 0xe6), Rgb::new(0x1c, 0x1a, 0x16));
+const NIGHT: (Rgb, Rgb) = (Rgb::new(0x17, 0x16, 0x13), Rgb::new(0xea, 0xe4, 0xd8));
+
+/// Templates with the words of one language.
+pub struct Theme {
+    tera: Tera,
+}
+
+impl Theme {
+    /// The default templates with the owner's in front.
+    ///
+    /// # Errors
+    /// [`CatalogueError::Theme`] for a template that cannot be understood, [`CatalogueError::NotText`] for one that is no UTF-8.
+    pub fn new(own: &BTreeMap<String, Vec<u8>>, words: Arc<Words>) -> Result<Theme, CatalogueError> {
+        let mut tera = Tera::new();
+        tera.set_fallback_prefixes(["default/"])?;
+        tera.register_function("say", move |args: Kwargs, _: &State| say(&words, &args));
+        let mut all: Vec<(String, &str)> = Vec::new();
+        for (name, text) in TEMPLATES {
+            all.push((format!("default/{name}"), text));
+            if let Some(bytes) = own.get(*name) {
+                let text =
+                    std::str::from_utf8(bytes).map_err(|_| CatalogueError::NotText { file: (*name).to_owned() })?;
+                all.push(((*name).to_owned(), text));
+            }
+        }
+        tera.add_raw_templates(all)?;
+        Ok(Theme { tera })
+    }
+
+    /// One page.
+    ///
+    /// # Errors
+    /// [`CatalogueError::Theme`] where a template asks for what there is not.
+    pub fn set(
+        &self,
+        template: &str,
+        frame: &impl Serialize,
+        page: &impl Serialize,
+    ) -> Result<Vec<u8>, CatalogueError> {
+        let mut context = Context::new();
+        context.insert("frame", frame);
+        context.insert("page", page);
+        // Control characters of an owner's words may stand in no HTML.
+        Ok(super::card::clean(&self.tera.render(template, &context)?).into_bytes())
+    }
+}
+
+fn say(words: &Words, args: &Kwargs) -> tera::TeraResult<String> {
+    let key: String = args.must_get("key")?;
+    let mut values = Vec::new();
+    for (name, value) in args.iter() {
+        let Some(name) = name.as_str().filter(|name| *name != "key") else { continue };
+        let value = match (value.as_str(), value.as_f64()) {
+            (Some(text), _) => Value::from(text.to_owned()),
+            (None, Some(number)) => Value::from(number),
+            _ => continue,
+        };
+        values.push((name, value));
+    }
+    words
+        .find(&key, &values)
+        .ok_or_else(|| tera::Error::message(format!("there is no line of wording `{key}` with these values")))
+}
+
+/// The one style sheet: the look's colours as custom properties, the ring of accents, then the theme's own rules.
+pub fn style(own: &BTreeMap<String, Vec<u8>>, look: &Look) -> Result<Page, CatalogueError> {
+    let rules = match own.get("style.css") {
+        Some(bytes) => {
+            std::str::from_utf8(bytes).map_err(|_| CatalogueError::NotText { file: "style.css".to_owned() })?
+        }
+        None => STYLE,
+    };
+    let day_ground = look.ground.unwrap_or(DAY.0);
+    let day_ink = contrast::readable(look.ink.unwrap_or(DAY.1), day_ground, 7.0);
+    let mut text = String::new();
+    text.push_str(&format!(":root{{{}}}\n", colours(day_ground, day_ink, look.accent)));
+    text.push_str(&format!(
+        "@media (prefers-color-scheme:dark){{:root{{{}}}}}\n",
+        colours(NIGHT.0, NIGHT.1, look.accent)
+    ));
+    if look.accent.is_none() {
+        let ring = |ground: Rgb| -> String {
+            (0..ACCENTS).map(|i| format!(".a{i}{{--accent:{}}}", contrast::accent(i, ground))).collect()
+        };
+        text.push_str(&format!("{}\n@media (prefers-color-scheme:dark){{{}}}\n", ring(day_ground), ring(NIGHT.0)));
+    }
+    text.extend((0..contrast::TINTS).map(|i| format!(".g{i}{{background:{}}}", contrast::tint(i))));
+    text.extend((NARROWEST..=WIDEST).map(|r| format!(".r{r}{{--shape:{}}}", f64::from(r) / 20.0)));
+    text.push('\n');
+    text.push_str(rules);
+    Ok(made("style", "css", text.into_bytes()))
+}
+
+/// The small picture of browser tabs.
+pub fn icon(own: &BTreeMap<String, Vec<u8>>) -> Page {
+    made("icon", "svg", own.get("icon.svg").cloned().unwrap_or_else(|| ICON.as_bytes().to_vec()))
+}
+
+/// The script of every page. The default theme has none: its pages are whole without.
+pub fn script(own: &BTreeMap<String, Vec<u8>>) -> Option<Page> {
+    own.get("script.js").map(|bytes| made("script", "js", bytes.clone()))
+}
+
+fn colours(ground: Rgb, ink: Rgb, accent: Option<Rgb>) -> String {
+    let muted = contrast::readable(contrast::mixed(ink, ground, 0.34), ground, TEXT_RATIO + 0.4);
+    let rule = contrast::mixed(ground, ink, 0.17);
+    // Borders of things that are worked with: WCAG 2.2, SC 1.4.11 asks for 3.
+    let edge = contrast::readable(contrast::mixed(ground, ink, 0.4), ground, 3.0);
+    let tint = contrast::mixed(ground, ink, 0.045);
+    let first = contrast::mixed(ink, ground, 0.1);
+    let accent = accent.map_or(first, |accent| contrast::readable(accent, ground, TEXT_RATIO));
+    format!("--ground:{ground};--ink:{ink};--muted:{muted};--rule:{rule};--edge:{edge};--tint:{tint};--accent:{accent}")
+}
+
+/// A placeholder's class: the nearest of a few tints. The page's policy allows no inline style that would be exact, and it is only a hint.
+pub fn placeholder_class(colour: Rgb) -> String {
+    format!("g{}", contrast::nearest_tint(colour))
+}
+
+/// A class for the shape of a picture, width over height in twentieths: lists set pictures of a row to one height.
+pub fn shape_class(width: u32, height: u32) -> String {
+    let twentieths = libm::round(f64::from(width) * 20.0 / f64::from(height.max(1)));
+    format!("r{:.0}", twentieths.clamp(f64::from(NARROWEST), f64::from(WIDEST)))
+}
+
+/// Shapes that have a class, in twentieths.
+const NARROWEST: u32 = 10;
+const WIDEST: u32 = 50;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn look() -> Look {
+        Look { ground: None, ink: None, accent: None, logo: None, show_cuts: true }
+    }
+
+    #[test]
+    fn the_style_sheet_stays_small() {
+        let page = style(&BTreeMap::new(), &look()).expect("text");
+        assert!(page.bytes.len() < 30_000, "{}", page.bytes.len());
+        assert!(!String::from_utf8_lossy(&page.bytes).contains("url("), "it fetches nothing");
+    }
+
+    #[test]
+    fn a_look_that_cannot_be_read_is_mended() {
+        let grey = Rgb::new(0x80, 0x80, 0x80);
+        let look = Look { ground: Some(grey), ink: Some(grey), accent: Some(grey), ..look() };
+        let text = String::from_utf8(style(&BTreeMap::new(), &look).expect("text").bytes).expect("UTF-8");
+        let root = text.lines().next().expect("a line");
+        let value = |name: &str| {
+            let (_, rest) = root.split_once(&format!("--{name}:#")).expect("there");
+            let [_, r, g, b] = u32::from_str_radix(&rest[..6], 16).expect("hexadecimal").to_be_bytes();
+            Rgb::new(r, g, b)
+        };
+        for name in ["ink", "muted", "accent"] {
+            assert!(contrast::ratio(value(name), value("ground")) >= TEXT_RATIO, "{name}");
+        }
+    }
+
+    #[test]
+    fn an_owners_file_stands_in_for_one_of_the_theme() {
+        let words = Arc::new(Words::for_language("en"));
+        let own = BTreeMap::from([("missing.html".to_owned(), b"{{ page.x }} {{ say(key='small-pieces') }}".to_vec())]);
+        let theme = Theme::new(&own, words.clone()).expect("sound");
+        let page = BTreeMap::from([("x", "<&>")]);
+        let set = theme.set("missing.html", &(), &page).expect("set");
+        assert_eq!(String::from_utf8_lossy(&set), "&lt;&amp;&gt; Small pieces: keep away from young children.");
+        let broken = BTreeMap::from([("missing.html".to_owned(), b"{{ page.y }}".to_vec())]);
+        let theme = Theme::new(&broken, words).expect("sound");
+        assert!(
+            matches!(theme.set("missing.html", &(), &page), Err(CatalogueError::Theme(_))),
+            "an unknown name is an error"
+        );
+    }
+}

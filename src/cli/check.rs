@@ -1,0 +1,62 @@
+//! What every command does first: read the shop, choose designs, and tell all mistakes in one report.
+
+use std::path::Path;
+
+use kerfleaf::shop::{self, Design, Entry, Mistake, Shop};
+
+use super::Outcome;
+
+/// Reads the shop and reports the mistakes outside its designs.
+///
+/// `Err` where there is no shop to read.
+pub fn open(root: &Path) -> Result<Shop, Outcome> {
+    match shop::read(root) {
+        Ok(shop) => {
+            report(&shop.mistakes);
+            Ok(shop)
+        }
+        Err(e) => {
+            eprintln!("kerfleaf: {e}");
+            Err(Outcome::WrongCall)
+        }
+    }
+}
+
+/// The entries of the given slugs in the shop's order; all of them when none is given.
+///
+/// `Err` where the shop has no such design.
+pub fn chosen<'a>(shop: &'a Shop, slugs: &[String]) -> Result<Vec<&'a Entry>, Outcome> {
+    let unknown: Vec<&String> = slugs.iter().filter(|s| !shop.entries.iter().any(|e| e.slug == **s)).collect();
+    for slug in &unknown {
+        let known: Vec<&str> = shop.entries.iter().map(|e| e.slug.as_str()).collect();
+        eprintln!("kerfleaf: the shop has no design \"{slug}\". It has: {}.", known.join(", "));
+    }
+    if !unknown.is_empty() {
+        return Err(Outcome::WrongCall);
+    }
+    Ok(shop.entries.iter().filter(|e| slugs.is_empty() || slugs.contains(&e.slug)).collect())
+}
+
+/// Prints mistakes to standard error, each with its line.
+pub fn report(mistakes: &[Mistake]) {
+    for mistake in mistakes {
+        eprintln!("{}", mistake.render());
+    }
+}
+
+/// The design of an entry, or its mistakes in one line for the data.
+pub fn design(entry: &Entry) -> Result<&Design, String> {
+    entry.design.as_ref().ok_or_else(|| {
+        let all: Vec<String> = entry.mistakes.iter().map(one_line).collect();
+        all.join("; ")
+    })
+}
+
+/// A mistake as `file:line:column: message`.
+pub fn one_line(mistake: &Mistake) -> String {
+    let at = &mistake.at;
+    match at.line {
+        Some(line) => format!("{}:{line}:{}: {}", at.file, at.column, mistake.message),
+        None => format!("{}: {}", at.file, mistake.message),
+    }
+}

@@ -1,0 +1,85 @@
+//! What a call means: one file a command, and what its outcome is for the shell.
+//!
+//! Standard output carries only what was asked for; everything else goes to standard error.
+
+mod check;
+mod measure;
+#[cfg(feature = "sheets")]
+mod print;
+mod publish;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+/// How a run ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// All was done.
+    Done,
+    /// Something could not be done, or has a problem; everything else was done.
+    Lacking,
+    /// The call itself was wrong.
+    WrongCall,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> ExitCode {
+        ExitCode::from(match outcome {
+            Outcome::Done => 0,
+            Outcome::Lacking => 1,
+            Outcome::WrongCall => 2,
+        })
+    }
+}
+
+/// From drawing to parcel for a workshop of wooden jigsaw puzzles: counts the pieces, checks that the puzzle holds,
+/// weighs it, draws it before it is cut, and makes the shop's catalogue and painting guides from one folder of records.
+#[derive(Parser)]
+#[command(name = "kerfleaf", version, max_term_width = 100, after_help = AFTER)]
+struct Call {
+    /// Say nothing but what was asked for and what went wrong
+    #[arg(long, global = true)]
+    quiet: bool,
+    #[command(subcommand)]
+    command: Command,
+}
+
+const AFTER: &str = "\
+SHOP is the folder with shop.toml and designs/ in it.
+
+Exit status: 0 done; 1 something could not be done, or a drawing has a problem to mend (all else was still done); 2 the call was wrong.";
+
+#[derive(Subcommand)]
+enum Command {
+    Publish(publish::Call),
+    Measure(measure::Call),
+    #[cfg(feature = "sheets")]
+    Print(print::Call),
+}
+
+/// Runs one call of the program; the first argument is the program's own name.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let call = match Call::try_parse_from(args) {
+        Ok(call) => call,
+        Err(told) => {
+            // Help and version come this way as well, and are no errors.
+            let _ = told.print();
+            return ExitCode::from(if told.use_stderr() { 2 } else { 0 });
+        }
+    };
+    let outcome = match call.command {
+        Command::Publish(c) => publish::run(&c, call.quiet),
+        Command::Measure(c) => measure::run(&c, call.quiet),
+        #[cfg(feature = "sheets")]
+        Command::Print(c) => print::run(&c, call.quiet),
+    };
+    outcome.into()
+}
+
+/// Prints what was asked for. A reader that has gone away, as `head` does, ends the printing and nothing else.
+fn say(text: &str) {
+    use std::io::Write;
+    let _ = writeln!(std::io::stdout().lock(), "{text}");
+}

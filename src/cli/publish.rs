@@ -1,0 +1,180 @@
+//! `publish`: the whole way, from the shop's folder to the catalogue.
+
+use std::path::PathBuf;
+use std::sync::Mutex;
+
+use clap::Args;
+use kerfleaf::catalogue::{self, Card};
+use kerfleaf::publish::{Beside, PublishError};
+use kerfleaf::shop::{Design, Entry, Shop, Status};
+use kerfleaf::{catalogue::goods, figures};
+use rayon::prelude::*;
+
+use super::{Outcome, check, measure};
+
+/// The whole catalogue: pages with figures and pictures, and the painting guides
+///
+/// Measures every published design, draws it, and writes the catalogue into SHOP/published, which is replaced as a whole or left
+/// as it was. A published design that cannot be measured stops it; drafts never do.
+#[derive(Args)]
+pub struct Call {
+    /// The shop's folder
+    shop: PathBuf,
+    /// Where the catalogue goes, instead of SHOP/published
+    #[arg(long, value_name = "DIR")]
+    into: Option<PathBuf>,
+    /// Publish the rest when a design cannot be measured, and say what is missing
+    #[arg(long)]
+    leave_out_broken: bool,
+    /// Only say what would change
+    #[arg(long)]
+    check: bool,
+    /// Write the changed addresses with their hashes into this file
+    #[arg(long, value_name = "FILE")]
+    changes: Option<PathBuf>,
+}
+
+pub fn run(call: &Call, quiet: bool) -> Outcome {
+    let shop = match check::open(&call.shop) {
+        Ok(shop) => shop,
+        Err(outcome) => return outcome,
+    };
+    if !shop.mistakes.is_empty() {
+        eprintln!("kerfleaf: nothing was published; mend the above first.");
+        return Outcome::Lacking;
+    }
+    let target = call.into.clone().unwrap_or_else(|| call.shop.join("published"));
+    let fresh = match Beside::new(&target) {
+        Ok(fresh) => fresh,
+        Err(e) => return failed(&e),
+    };
+    let Some((cards, left_out)) = dear(&shop, call, &fresh, quiet) else { return Outcome::Lacking };
+    match catalogue::pages(&shop, &cards) {
+        Err(e) => {
+            eprintln!("kerfleaf: {e}");
+            return Outcome::Lacking;
+        }
+        Ok(pages) => {
+            if let Err(e) = pages.par_iter().try_for_each(|page| fresh.write(page)) {
+                return failed(&e);
+            }
+        }
+    }
+    match finish(fresh, call) {
+        Err(e) => failed(&e),
+        Ok(()) => {
+            if !quiet && !call.check {
+                eprintln!("published {} in {}", counted(cards.len(), "design"), target.display());
+            }
+            if left_out { Outcome::Lacking } else { Outcome::Done }
+        }
+    }
+}
+
+fn failed(e: &PublishError) -> Outcome {
+    eprintln!("kerfleaf: {e}");
+    Outcome::Lacking
+}
+
+fn counted(n: usize, what: &str) -> String {
+    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
+}
+
+/// Compares, tells the changes if asked, and puts the new folder in place unless only a check was asked for.
+fn finish(fresh: Beside, call: &Call) -> Result<(), PublishError> {
+    if call.check || call.changes.is_some() {
+        let changes = fresh.changes()?;
+        if call.check {
+            for change in &changes {
+                super::say(&change.to_string());
+            }
+        }
+        if let Some(file) = &call.changes {
+            let lines: String = changes.iter().map(|c| format!("{c}\n")).collect();
+            kerfleaf::publish::write_file(file, lines.as_bytes())?;
+        }
+    }
+    if call.check { Ok(()) } else { fresh.swap_in() }
+}
+
+/// Pictures, guides and cards of all published designs, written as they are made. Gives the cards and whether anything was
+/// left out; `None` where publishing must stop.
+fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Card>, bool)> {
+    let (mut left_out, mut sound): (bool, Vec<&Design>) = (false, Vec::new());
+    for entry in &shop.entries {
+        check::report(&entry.mistakes);
+        match (&entry.design, entry.status) {
+            (Some(design), _) if design.status == Status::Published => sound.push(design),
+            (Some(_), _) | (None, Some(Status::Draft)) => {}
+            (None, _) => left_out = true,
+        }
+    }
+    let told = Mutex::new(());
+    let made: Vec<Option<Result<Card, PublishError>>> = sound
+        .par_iter()
+        .map(|design| {
+            let done = one(shop, design, fresh);
+            let _one_at_a_time = told.lock();
+            match done {
+                Ok(Made::Card(card, summary)) => {
+                    if !quiet {
+                        eprintln!("{}: {}", design.slug, summary);
+                    }
+                    Some(Ok(*card))
+                }
+                Ok(Made::Broken(why)) => {
+                    eprintln!("{why}");
+                    None
+                }
+                Err(e) => Some(Err(e)),
+            }
+        })
+        .collect();
+    let mut cards = Vec::new();
+    for card in made {
+        match card {
+            Some(Ok(card)) => cards.push(card),
+            Some(Err(e)) => {
+                failed(&e);
+                return None;
+            }
+            None => left_out = true,
+        }
+    }
+    if left_out && !call.leave_out_broken {
+        eprintln!(
+            "kerfleaf: nothing was published, and the old catalogue is as it was. Mend the above, or publish the rest with --leave-out-broken."
+        );
+        return None;
+    }
+    if left_out {
+        let here = |e: &&Entry| !cards.iter().any(|c| c.slug == e.slug) && e.status != Some(Status::Draft);
+        let missing: Vec<&str> = shop.entries.iter().filter(here).map(|e| e.slug.as_str()).collect();
+        eprintln!("kerfleaf: left out: {}", missing.join(", "));
+    }
+    Some((cards, left_out))
+}
+
+enum Made {
+    Card(Box<Card>, String),
+    Broken(String),
+}
+
+/// One design: measured, drawn, written.
+fn one(shop: &Shop, design: &Design, fresh: &Beside) -> Result<Made, PublishError> {
+    let measured = match figures::measure(design, &shop.settings) {
+        Ok(measured) => measured,
+        Err(why) => return Ok(Made::Broken(why.mistake(design).render())),
+    };
+    let made = match goods(shop, design, &measured) {
+        Ok(made) => made,
+        Err(why) => return Ok(Made::Broken(format!("kerfleaf: {why}"))),
+    };
+    for page in &made.pages {
+        fresh.write(page)?;
+    }
+    let findings = measure::summary(&measured.findings);
+    let counts = counted(measured.figures.pieces.count, "piece");
+    let summary = if findings.is_empty() { counts } else { format!("{counts}; {}", findings.join(", ")) };
+    Ok(Made::Card(Box::new(made.card), summary))
+}

@@ -1,0 +1,185 @@
+//! The place in a face where a number fits best: the centre of the largest circle inside it.
+//!
+//! Known as the pole of inaccessibility. Squares that cover the face are halved, most promising first, until none can
+//! hold a circle larger than the best by more than the tolerance. The outline is thinned first: a number's place
+//! needs no thousandths.
+
+use std::collections::BinaryHeap;
+
+use crate::shape::{Extent, Face, Point, Ring};
+
+/// The place inside a face with the most room around it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Inmost {
+    /// Centre of the largest circle that fits, mm.
+    pub at_mm: Point,
+    /// Radius of that circle, mm: the room a number has.
+    pub room_mm: f64,
+}
+
+/// How much larger another circle may still be, mm.
+const TOLERANCE_MM: f64 = 0.05;
+/// Farthest that a thinned outline may lie from the true one, mm.
+const THINNING_MM: f64 = 0.02;
+
+/// Distance of a point from a segment, squared, mm².
+fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
+    let (along, to) = (b - a, p - a);
+    let length_sq = along.dot(along);
+    let t = if length_sq > 0.0 { (to.dot(along) / length_sq).clamp(0.0, 1.0) } else { 0.0 };
+    let off = to - along * t;
+    off.dot(off)
+}
+
+fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
+    rings.iter().flat_map(|r| r.iter().copied().zip(r.iter().copied().cycle().skip(1)))
+}
+
+/// Distance to the outline, mm, positive inside.
+fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
+    let (mut inside, mut least) = (false, f64::INFINITY);
+    for (a, b) in segments(rings) {
+        if (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x {
+            inside = !inside;
+        }
+        least = least.min(distance_sq(p, a, b));
+    }
+    if inside { least.sqrt() } else { -least.sqrt() }
+}
+
+/// Drops points that lie nearer than [`THINNING_MM`] to the line past them (Douglas and Peucker 1973).
+fn thinned(ring: &[Point]) -> Ring {
+    if ring.len() < 8 {
+        return ring.to_vec();
+    }
+    let mut keep = vec![false; ring.len()];
+    let far = (0..ring.len()).max_by(|a, b| {
+        let d = |i: usize| (ring[i] - ring[0]).hypot2();
+        d(*a).total_cmp(&d(*b))
+    });
+    let far = far.unwrap_or(0);
+    keep[0] = true;
+    keep[far] = true;
+    let mut open = vec![(0, far), (far, ring.len())];
+    while let Some((from, to)) = open.pop() {
+        let end = ring[to % ring.len()];
+        let worst =
+            (from + 1..to).map(|i| (distance_sq(ring[i], ring[from], end), i)).max_by(|a, b| a.0.total_cmp(&b.0));
+        if let Some((off_sq, i)) = worst
+            && off_sq > THINNING_MM * THINNING_MM
+        {
+            keep[i] = true;
+            open.extend([(from, i), (i, to)]);
+        }
+    }
+    ring.iter().zip(&keep).filter(|(_, keep)| **keep).map(|(p, _)| *p).collect()
+}
+
+#[derive(PartialEq)]
+struct Square {
+    at: Point,
+    half: f64,
+    depth: f64,
+    reach: f64,
+}
+
+impl Square {
+    fn new(at: Point, half: f64, rings: &[Ring]) -> Square {
+        let depth = depth_mm(at, rings);
+        Square { at, half, depth, reach: depth + half * std::f64::consts::SQRT_2 }
+    }
+}
+
+impl Eq for Square {}
+
+impl Ord for Square {
+    fn cmp(&self, other: &Self) -> std::cmp::Ordering {
+        let place = |s: &Square| (s.at.y, s.at.x);
+        let ((ay, ax), (by, bx)) = (place(self), place(other));
+        self.reach.total_cmp(&other.reach).then(by.total_cmp(&ay)).then(bx.total_cmp(&ax))
+    }
+}
+
+impl PartialOrd for Square {
+    fn partial_cmp(&self, other: &Self) -> Option<std::cmp::Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+/// Where a face has the most room, in mm. A face without area gives its first point and no room.
+pub fn place(face: &Face) -> Inmost {
+    let rings: Vec<Ring> = face.rings().map(|r| thinned(r)).collect();
+    let nowhere = Inmost { at_mm: face.outer.first().copied().unwrap_or_default(), room_mm: 0.0 };
+    let Some(extent) = Extent::of(&rings[0]) else { return nowhere };
+    let side = extent.width_mm().min(extent.height_mm());
+    if !(side > 0.0 && side.is_finite()) {
+        return nowhere;
+    }
+    let mut open = BinaryHeap::new();
+    let half = side / 2.0;
+    let count = |length: f64| ((length / side).ceil() as usize).clamp(1, 4096);
+    for row in 0..count(extent.height_mm()) {
+        for column in 0..count(extent.width_mm()) {
+            let at = extent.min + kurbo::Vec2::new(half + column as f64 * side, half + row as f64 * side);
+            open.push(Square::new(at, half, &rings));
+        }
+    }
+    let mut best = Inmost { room_mm: f64::NEG_INFINITY, ..nowhere };
+    while let Some(square) = open.pop() {
+        if square.depth > best.room_mm {
+            best = Inmost { at_mm: square.at, room_mm: square.depth };
+        }
+        // Small cells want a finer place than large ones.
+        if square.reach - best.room_mm <= TOLERANCE_MM.min(0.02 * side) {
+            break;
+        }
+        let half = square.half / 2.0;
+        for (x, y) in [(-half, -half), (half, -half), (-half, half), (half, half)] {
+            open.push(Square::new(square.at + kurbo::Vec2::new(x, y), half, &rings));
+        }
+    }
+    if best.room_mm > 0.0 { best } else { nowhere }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ring(points: &[(f64, f64)]) -> Ring {
+        points.iter().map(|p| Point::from(*p)).collect()
+    }
+
+    /// The incircle of a right triangle with legs a, b and hypotenuse c has radius (a + b − c) ÷ 2, centre (r, r): Euclid IV.4.
+    #[test]
+    fn the_number_of_a_triangle_stands_at_its_incentre() {
+        let label = place(&Face { outer: ring(&[(0.0, 0.0), (30.0, 0.0), (0.0, 40.0)]), holes: vec![] });
+        assert!((label.room_mm - 10.0).abs() < 0.06, "{label:?}");
+        assert!((label.at_mm - Point::new(10.0, 10.0)).hypot() < 0.3, "{label:?}");
+    }
+
+    #[test]
+    fn a_number_keeps_out_of_holes() {
+        let face = Face {
+            outer: ring(&[(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (0.0, 20.0)]),
+            holes: vec![ring(&[(5.0, 5.0), (5.0, 15.0), (15.0, 15.0), (15.0, 5.0)])],
+        };
+        let label = place(&face);
+        assert!(label.at_mm.x > 20.0 && label.room_mm > 9.9, "{label:?}");
+    }
+
+    #[test]
+    fn a_crescent_has_its_number_inside() {
+        // The mean of its points would lie outside.
+        let arc = |r: f64, n: i32| {
+            (0..=n).map(move |i| {
+                let t = std::f64::consts::PI * f64::from(i) / f64::from(n);
+                (r * libm::cos(t), r * libm::sin(t))
+            })
+        };
+        let points: Vec<(f64, f64)> =
+            arc(20.0, 200).chain(arc(16.0, 200).collect::<Vec<_>>().into_iter().rev()).collect();
+        let face = Face { outer: ring(&points), holes: vec![] };
+        let label = place(&face);
+        assert!(depth_mm(label.at_mm, std::slice::from_ref(&face.outer)) > 1.9, "{label:?}");
+    }
+}

@@ -1,0 +1,289 @@
+//! Whether two neighbours hold against a straight pull.
+//!
+//! A piece Q moved by t·u meets P exactly if p − q = t·u for a point p of P and a point q of Q. So Q is free in the
+//! directions that no difference p − q has. The differences of two edges fill a parallelogram, whose directions are the
+//! arc between its outermost corners; the joint holds if the arcs of all pairs of edges cover the full circle.
+//! Directions are compared by a pseudo-angle that grows with the angle and needs no trigonometry; arcs of neighbouring
+//! edges end in the very same corner, so no gap is made or closed by rounding.
+//! Rule: handbook, figures, item 11.
+
+use kurbo::Vec2;
+use rayon::prelude::*;
+
+use super::{Board, inset};
+use crate::shape::{Extent, Face, Point};
+
+/// What a joint must have to spare on each side beyond the kerf, mm. Handbook, figures, item 11.
+const SPARE_MM: f64 = 0.05;
+/// Edges looked at together; whole blocks whose directions are covered already are passed over.
+const BLOCK: usize = 8;
+
+/// Two neighbouring pieces and whether they hold each other.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joint {
+    /// The lesser piece.
+    pub a: usize,
+    /// The greater piece.
+    pub b: usize,
+    /// Between two edge pieces.
+    pub edge: bool,
+    /// Neither can be pulled straight off the other.
+    pub holds: bool,
+    /// Middle of the widest way out for `b`, degrees clockwise from the right; `None` where it holds or a side is lost.
+    pub escape_deg: Option<f64>,
+    /// A place on the line between them, mm.
+    pub at_mm: Point,
+}
+
+/// All joints of a board, by `a`, then `b`.
+pub fn joints(board: &Board) -> Vec<Joint> {
+    let off_mm = board.kerf_mm / 2.0 + SPARE_MM;
+    let bodies: Vec<Option<Body>> = board.pieces.par_iter().map(|p| Body::of(&inset(&p.face, off_mm))).collect();
+    board
+        .neighbours
+        .par_iter()
+        .map(|&(a, b)| {
+            let (holds, escape_deg) = match (&bodies[a], &bodies[b]) {
+                (Some(p), Some(q)) => match way_out(p, q) {
+                    None => (true, None),
+                    Some(degrees) => (false, Some(degrees)),
+                },
+                _ => (false, None),
+            };
+            let edge = board.pieces[a].edge && board.pieces[b].edge;
+            Joint { a, b, edge, holds, escape_deg, at_mm: place(board, a, b) }
+        })
+        .collect()
+}
+
+/// The middle of the longest line that the two pieces share, mm.
+fn place(board: &Board, a: usize, b: usize) -> Point {
+    let (fa, fb) = (board.pieces[a].net_face, board.pieces[b].net_face);
+    let shared = board
+        .net
+        .chains
+        .iter()
+        .filter(|c| (c.left, c.right) == (Some(fa), Some(fb)) || (c.left, c.right) == (Some(fb), Some(fa)));
+    let length = |c: &super::Chain| c.points.windows(2).map(|w| (w[1] - w[0]).hypot2().sqrt()).sum::<f64>();
+    let longest = shared.max_by(|x, y| length(x).total_cmp(&length(y)));
+    longest.map_or(board.pieces[a].face.outer[0], |c| middle(&c.points, length(c) / 2.0))
+}
+
+fn middle(points: &[Point], mut left_mm: f64) -> Point {
+    for w in points.windows(2) {
+        let step = (w[1] - w[0]).hypot2().sqrt();
+        if step >= left_mm && step > 0.0 {
+            return w[0].lerp(w[1], left_mm / step);
+        }
+        left_mm -= step;
+    }
+    points[points.len() / 2]
+}
+
+/// A piece as edges in blocks with their boxes.
+struct Body {
+    edges: Vec<(Point, Point)>,
+    boxes: Vec<Extent>,
+}
+
+impl Body {
+    /// `None` where the inset removed or broke up the piece.
+    fn of(parts: &[Face]) -> Option<Body> {
+        let [one] = parts else { return None };
+        let edges: Vec<(Point, Point)> =
+            one.rings().flat_map(|r| r.iter().copied().zip(r.iter().copied().cycle().skip(1))).collect();
+        let boxes = edges.chunks(BLOCK).filter_map(|c| Extent::of(c.iter().flat_map(|(a, b)| [a, b]))).collect();
+        Some(Body { edges, boxes })
+    }
+
+    fn block(&self, i: usize) -> &[(Point, Point)] {
+        &self.edges[i * BLOCK..((i + 1) * BLOCK).min(self.edges.len())]
+    }
+}
+
+/// Grows with the angle of `d` from 0 (right) through 1 (down), 2 (left) and 3 (up) to under 4.
+fn pseudo_angle(d: Vec2) -> f64 {
+    let p = d.x / (d.x.abs() + d.y.abs());
+    let a = if d.y >= 0.0 { 1.0 - p } else { 3.0 + p };
+    if a >= 4.0 { 0.0 } else { a }
+}
+
+/// The arc of directions of a convex set without the origin, from its corners: pseudo-angles of its outermost two,
+/// in the sense of growing angle. `None` if the corners lie all round the origin.
+fn arc(corners: &[Vec2]) -> Option<(f64, f64)> {
+    let (mut lo, mut hi) = (corners[0], corners[0]);
+    for &c in &corners[1..] {
+        if lo.cross(c) < 0.0 {
+            lo = c;
+        }
+        if hi.cross(c) > 0.0 {
+            hi = c;
+        }
+    }
+    let within = corners.iter().all(|&c| lo.cross(c) >= 0.0 && c.cross(hi) >= 0.0);
+    (within && lo.cross(hi) >= 0.0).then(|| (pseudo_angle(lo), pseudo_angle(hi)))
+}
+
+/// The directions not yet covered, as open stretches of pseudo-angle within 0 to 4, in order.
+struct Gaps(Vec<(f64, f64)>);
+
+impl Gaps {
+    fn meets(&self, (lo, hi): (f64, f64)) -> bool {
+        let reached = |from: f64, to: f64| self.0.iter().any(|g| g.0 < to && from < g.1);
+        if lo <= hi { reached(lo, hi) } else { reached(lo, 4.0) || reached(0.0, hi) }
+    }
+
+    fn cover(&mut self, (lo, hi): (f64, f64)) {
+        if lo <= hi {
+            self.cut(lo, hi);
+        } else {
+            self.cut(lo, 4.0);
+            self.cut(0.0, hi);
+        }
+    }
+
+    fn cut(&mut self, from: f64, to: f64) {
+        let mut i = 0;
+        while i < self.0.len() {
+            let (a, b) = self.0[i];
+            if from < b && a < to {
+                let left = [(a, from.max(a)), (to.min(b), b)].into_iter().filter(|g| g.0 < g.1);
+                let count = self.0.len();
+                self.0.splice(i..=i, left);
+                i += 1 + self.0.len() - count;
+            } else {
+                i += 1;
+            }
+        }
+    }
+
+    /// The widest gap, joined across the right-hand direction; `None` when all is covered.
+    fn widest(&self) -> Option<(f64, f64)> {
+        let mut all = self.0.clone();
+        if let (Some(&(a, b)), Some(&(c, d))) = (all.first(), all.last())
+            && all.len() > 1
+            && a == 0.0
+            && d == 4.0
+        {
+            all.pop();
+            all[0] = (c, b + 4.0);
+        }
+        all.into_iter().max_by(|x, y| (x.1 - x.0).total_cmp(&(y.1 - y.0)))
+    }
+}
+
+fn box_corners(p: &Extent, q: &Extent) -> [Vec2; 4] {
+    let (min, max) = (p.min - q.max, p.max - q.min);
+    [min, Vec2::new(max.x, min.y), max, Vec2::new(min.x, max.y)]
+}
+
+fn overlaps_origin(corners: &[Vec2; 4]) -> bool {
+    corners[0].x <= 0.0 && corners[2].x >= 0.0 && corners[0].y <= 0.0 && corners[2].y >= 0.0
+}
+
+/// The middle of the widest way out for `q`, degrees clockwise from the right (y runs down); `None` if it is held.
+fn way_out(p: &Body, q: &Body) -> Option<f64> {
+    let mut gaps = Gaps(vec![(0.0, 4.0)]);
+    // Blocks that face each other across the kerf span wide arcs: they settle most joints at once.
+    let mut later = Vec::new();
+    for (i, pb) in p.boxes.iter().enumerate() {
+        for (j, qb) in q.boxes.iter().enumerate() {
+            let corners = box_corners(pb, qb);
+            let apart = corners[0].x.max(-corners[2].x).max(corners[0].y).max(-corners[2].y);
+            if apart <= 0.5 { cover_pairs(&mut gaps, p.block(i), q.block(j)) } else { later.push((i, j)) }
+        }
+    }
+    for (i, j) in later {
+        if gaps.0.is_empty() {
+            return None;
+        }
+        let corners = box_corners(&p.boxes[i], &q.boxes[j]);
+        if overlaps_origin(&corners) || arc(&corners).is_none_or(|a| gaps.meets(a)) {
+            cover_pairs(&mut gaps, p.block(i), q.block(j));
+        }
+    }
+    gaps.widest().map(|(lo, hi)| degrees((lo + hi) / 2.0))
+}
+
+fn cover_pairs(gaps: &mut Gaps, ps: &[(Point, Point)], qs: &[(Point, Point)]) {
+    for &(p1, p2) in ps {
+        for &(q1, q2) in qs {
+            match arc(&[p1 - q1, p1 - q2, p2 - q2, p2 - q1]) {
+                Some(covered) => gaps.cover(covered),
+                // Edges that touch: nothing moves either way across them.
+                None => gaps.0.clear(),
+            }
+        }
+    }
+}
+
+/// The angle of a pseudo-angle, degrees, 0 to under 360.
+fn degrees(pseudo: f64) -> f64 {
+    let a = pseudo.rem_euclid(4.0);
+    let (x, y) = match a {
+        a if a < 2.0 => (1.0 - a, 1.0 - (1.0 - a).abs()),
+        a => (a - 3.0, (a - 3.0).abs() - 1.0),
+    };
+    libm::atan2(y, x).to_degrees().rem_euclid(360.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn body(points: &[(f64, f64)]) -> Body {
+        let outer = points.iter().map(|p| Point::from(*p)).collect();
+        Body::of(&[Face { outer, holes: vec![] }]).expect("one part")
+    }
+
+    #[test]
+    fn squares_side_by_side_slide_apart() {
+        let p = body(&[(0., 0.), (10., 0.), (10., 10.), (0., 10.)]);
+        let q = body(&[(10.3, 0.), (20., 0.), (20., 10.), (10.3, 10.)]);
+        let way = way_out(&p, &q).expect("free to the right");
+        assert!(way < 1.0 || way > 359.0, "{way}");
+        let back = way_out(&q, &p).expect("free to the left");
+        assert!((back - 180.0).abs() < 1.0, "{back}");
+    }
+
+    /// A dovetail: wider at its head than at its neck, so no straight line leads out; without the flare it pulls out.
+    #[test]
+    fn a_dovetail_holds_and_a_plain_tongue_does_not() {
+        let socket = |neck: f64, head: f64| {
+            body(&[
+                (0., -20.),
+                (20., -20.),
+                (20., 20.),
+                (0., 20.),
+                (0., neck + 0.3),
+                (8., head + 0.3),
+                (8., -head - 0.3),
+                (0., -neck - 0.3),
+            ])
+        };
+        let tongue = |neck: f64, head: f64| {
+            body(&[
+                (-0.3, -neck),
+                (7.7, -head),
+                (7.7, head),
+                (-0.3, neck),
+                (-0.3, 20.),
+                (-20., 20.),
+                (-20., -20.),
+                (-0.3, -20.),
+            ])
+        };
+        assert_eq!(way_out(&socket(2.0, 5.0), &tongue(2.0, 5.0)), None);
+        let way = way_out(&socket(4.0, 4.0), &tongue(4.0, 4.0)).expect("pulls out to the left");
+        assert!((way - 180.0).abs() < 5.0, "{way}");
+    }
+
+    #[test]
+    fn pseudo_angles_turn_back_into_angles() {
+        for i in 0..360 {
+            let t = f64::from(i).to_radians();
+            let back = degrees(pseudo_angle(Vec2::new(libm::cos(t), libm::sin(t))));
+            assert!((back - f64::from(i)).abs() < 1e-9, "{i}: {back}");
+        }
+    }
+}

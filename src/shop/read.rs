@@ -1,0 +1,139 @@
+//! Reads the whole shop folder: shop.toml, every record with its files, pages and theme.
+
+mod files;
+mod layers;
+mod offers;
+mod record;
+mod settings;
+#[cfg(test)]
+mod tests;
+mod words;
+
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use super::folder::{Folder, Kind, Refused};
+use super::mistake::{Mistake, Place};
+use super::toml_file::TomlFile;
+use super::{Entry, Shop};
+
+/// Why there is no shop to read; the call was wrong, not a record.
+#[derive(Debug, thiserror::Error)]
+pub enum ShopError {
+    /// Nothing there, or a file.
+    #[error("{} is no folder", .path.display())]
+    NotAFolder {
+        /// As called.
+        path: PathBuf,
+    },
+    /// A folder without shop.toml.
+    #[error("{} is no shop: it holds no shop.toml", .path.display())]
+    NoShopToml {
+        /// As called.
+        path: PathBuf,
+    },
+    /// The folder or its shop.toml cannot be read, or is a link that leads out of the folder.
+    #[error("{} cannot be read: {reason}", .path.display())]
+    Unreadable {
+        /// What cannot be read.
+        path: PathBuf,
+        /// What the system says.
+        reason: String,
+    },
+}
+
+/// Reads a shop folder, all mistakes of all its records at once.
+///
+/// Mistakes in shop.toml stand in [`Shop::mistakes`]; the settings then hold what could be read, and stand-ins
+/// elsewhere. Mistakes of a design stand in its [`Entry`], whose design is then `None`.
+///
+/// # Errors
+/// `root` is no folder, or holds no readable shop.toml.
+pub fn read(root: &Path) -> Result<Shop, ShopError> {
+    let unreadable = |path: PathBuf, error: io::Error| ShopError::Unreadable { path, reason: error.to_string() };
+    if !root.is_dir() {
+        return Err(ShopError::NotAFolder { path: root.to_owned() });
+    }
+    let folder = Folder::open(root).map_err(|error| unreadable(root.to_owned(), error))?;
+    let shop_toml = folder.bytes("shop.toml").map_err(|refused| match refused {
+        Refused::Absent | Refused::NotAFile | Refused::NotAFolder => ShopError::NoShopToml { path: root.to_owned() },
+        Refused::LeadsOut => ShopError::Unreadable {
+            path: root.join("shop.toml"),
+            reason: "it is a link that leads out of the shop folder".into(),
+        },
+        Refused::Unreadable(error) => unreadable(root.join("shop.toml"), error),
+    })?;
+
+    let mut mistakes = Vec::new();
+    let text = text_of(shop_toml, "shop.toml").unwrap_or_else(|mistake| {
+        mistakes.push(*mistake);
+        String::new()
+    });
+    // A file that is no text at all has one mistake, not one for each key that is then missing.
+    let no_text = !mistakes.is_empty();
+    let ground = settings::read(&folder, TomlFile::new("shop.toml", text));
+    if !no_text {
+        mistakes.extend(ground.mistakes.iter().cloned());
+    }
+
+    let entries = entries(&folder, &ground, &mut mistakes);
+    let pages = files::pages(&folder, &ground, &mut mistakes);
+    let theme = files::theme(&folder, &mut mistakes);
+    Ok(Shop { settings: ground.settings, entries, pages, theme, mistakes })
+}
+
+/// Every folder under `designs/`; a code that two offers share is a mistake of the later one.
+fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistake>) -> Vec<Entry> {
+    let within = folder.list("designs").unwrap_or_else(|refused| {
+        mistakes.push(refused.mistake(Place::whole("designs"), "designs"));
+        Vec::new()
+    });
+    let mut entries = Vec::new();
+    let mut codes: BTreeMap<String, Place> = BTreeMap::new();
+    for inside in within {
+        match &inside.kind {
+            Ok(Kind::File) => continue,
+            Ok(Kind::Folder) => {}
+            Err(refused) => {
+                let mistake = refused.mistake(Place::whole(&inside.path), &inside.path);
+                entries.push(Entry { slug: inside.name, status: None, design: None, mistakes: vec![mistake] });
+                continue;
+            }
+        }
+        let (mut entry, own_codes) = record::read(folder, ground, &inside);
+        for (code, at) in own_codes {
+            if let Some(first) = codes.get(&code) {
+                let message = format!("The code `{code}` is taken already, at {first}.");
+                let help = "Give one of the two offers another `code`; without one it is <slug>-<form>.";
+                entry.mistakes.push(Mistake::new(at, message, Some(help.into())));
+                entry.design = None;
+            } else {
+                codes.insert(code, at);
+            }
+        }
+        entries.push(entry);
+    }
+    entries
+}
+
+/// Text from bytes; a mistake where they are no UTF-8.
+fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
+    String::from_utf8(bytes).map_err(|error| {
+        let at = error.utf8_error().valid_up_to();
+        let line = error.as_bytes().iter().take(at).filter(|b| **b == b'\n').count() + 1;
+        let message = format!("{path} is no UTF-8 text: line {line} holds other bytes.");
+        Box::new(Mistake::new(Place::whole(path), message, Some("Save the file with the encoding UTF-8.".into())))
+    })
+}
+
+/// Whether every part of a path goes down, so that it stays in the folder it starts from.
+fn goes_down(path: &str) -> bool {
+    let mut parts = Path::new(path).components().peekable();
+    parts.peek().is_some() && parts.all(|part| matches!(part, std::path::Component::Normal(_)))
+}
+
+/// Whether a name can be part of an address: lower-case ASCII letters, digits and hyphens.
+fn is_slug(name: &str) -> bool {
+    !name.is_empty() && name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+}

@@ -1,0 +1,111 @@
+//! What the program says to buyers and makers, by language: Fluent messages with their plural rules.
+//!
+//! In: a language tag and a key. Out: text; where a language lacks a line, English stands in.
+//! Never here: markup, an owner's words, numbers formed by unit (`catalogue::amounts`).
+//! Rule: handbook, "shop.toml", `languages`. The lines stand in `content/wording/`.
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource};
+use unic_langid::LanguageIdentifier;
+
+/// A value that a line takes in: text, or a number for plural forms.
+pub use fluent_bundle::FluentValue as Value;
+
+/// The files of each language; English first, and complete.
+const FILES: &[(&str, &[&str])] =
+    &[("en", &[include_str!("../content/wording/en.ftl"), include_str!("../content/wording/en-sheets.ftl")])];
+
+/// The lines of one language, with English behind them.
+pub struct Words {
+    language: String,
+    own: Option<FluentBundle<FluentResource>>,
+    english: FluentBundle<FluentResource>,
+}
+
+impl Words {
+    /// The words of a BCP 47 tag; of its plain language where the region has none of its own, else English.
+    pub fn for_language(language: &str) -> Words {
+        let plain = language.split('-').next().unwrap_or(language);
+        let own = [language, plain].into_iter().find_map(|tag| {
+            let (tag, files) = FILES.iter().skip(1).find(|(known, _)| known.eq_ignore_ascii_case(tag))?;
+            Some(bundle(tag, files))
+        });
+        let english = FILES.first().map_or_else(|| bundle("en", &[]), |(tag, files)| bundle(tag, files));
+        Words { language: language.to_owned(), own, english }
+    }
+
+    /// The tag asked for.
+    pub fn language(&self) -> &str {
+        &self.language
+    }
+
+    /// A line without values; a key that no file has comes back as it is.
+    pub fn text(&self, key: &str) -> String {
+        self.with(key, &[])
+    }
+
+    /// A line with values; a key that no file has comes back as it is.
+    pub fn with(&self, key: &str, values: &[(&str, Value<'_>)]) -> String {
+        self.find(key, values).unwrap_or_else(|| key.to_owned())
+    }
+
+    /// A line with values, or `None` where neither the language nor English has it whole.
+    pub fn find(&self, key: &str, values: &[(&str, Value<'_>)]) -> Option<String> {
+        let args: FluentArgs<'_> = values.iter().map(|(name, value)| (*name, value.clone())).collect();
+        self.own.iter().chain([&self.english]).find_map(|bundle| {
+            let pattern = bundle.get_message(key)?.value()?;
+            let mut errors = Vec::new();
+            let text = bundle.format_pattern(pattern, Some(&args), &mut errors).into_owned();
+            errors.is_empty().then_some(text)
+        })
+    }
+}
+
+fn bundle(tag: &str, files: &[&str]) -> FluentBundle<FluentResource> {
+    let mut bundle = FluentBundle::new_concurrent(vec![tag.parse::<LanguageIdentifier>().unwrap_or_default()]);
+    // The marks that keep a value's direction apart would stand in titles and addresses too.
+    bundle.set_use_isolating(false);
+    for file in files {
+        let resource = match FluentResource::try_new((*file).to_owned()) {
+            Ok(resource) | Err((resource, _)) => resource,
+        };
+        bundle.add_resource_overriding(resource);
+    }
+    bundle
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_is_sound_and_names_no_line_twice() {
+        for (tag, files) in FILES {
+            let mut bundle = FluentBundle::new_concurrent(vec![tag.parse::<LanguageIdentifier>().expect("a tag")]);
+            for file in *files {
+                let resource = FluentResource::try_new((*file).to_owned()).map_err(|(_, errors)| errors);
+                bundle.add_resource(resource.expect("sound Fluent")).expect("no line twice");
+            }
+        }
+    }
+
+    /// CLDR plural rules, English: one for 1, other for all else.
+    #[test]
+    fn english_tells_one_from_many() {
+        let words = Words::for_language("en");
+        assert_eq!(words.with("count-pieces", &[("count", 1.into())]), "1 piece");
+        assert_eq!(words.with("count-pieces", &[("count", 84.into())]), "84 pieces");
+        assert_eq!(words.with("count-pieces", &[("count", 0.into())]), "0 pieces");
+    }
+
+    #[test]
+    fn a_language_without_words_speaks_english() {
+        assert_eq!(Words::for_language("tlh").text("small-pieces"), "Small pieces: keep away from young children.");
+        assert_eq!(Words::for_language("en-GB").text("small-pieces"), "Small pieces: keep away from young children.");
+    }
+
+    #[test]
+    fn a_line_that_lacks_a_value_is_not_shown_with_a_gap() {
+        assert_eq!(Words::for_language("en").find("count-pieces", &[]), None);
+    }
+}
