@@ -17,6 +17,7 @@ use super::views::{Entry, Link, product_address};
 use super::{
     Card, MARK_ADDRESS, MARK_LINE, Page, amounts, data, feed, logo, made, main_picture_address, markdown, structured,
 };
+use crate::cautions::{self, Caution};
 use crate::shop::{OwnerPage, Settings, Shop, Units};
 use crate::units::Money;
 use crate::wording::{Value, Words};
@@ -251,6 +252,17 @@ struct TextPage {
 }
 
 #[derive(Serialize)]
+struct CautionsPage {
+    cautions: Vec<CautionLine>,
+}
+
+#[derive(Serialize)]
+struct CautionLine {
+    title: &'static str,
+    text: &'static str,
+}
+
+#[derive(Serialize)]
 struct DifficultyPage {
     size: String,
     edges: String,
@@ -382,9 +394,21 @@ impl<'a> Voice<'a> {
     fn own_page(&self, name: &str) -> Result<Page, CatalogueError> {
         let from = page_address(name);
         let about = About::plain(self.words.text(&format!("{name}-title")));
-        if name != "difficulty" {
-            return self.page(&format!("{name}.html"), &from, about, &());
+        match name {
+            "difficulty" => self.difficulty_page(&from, about),
+            "cautions" => {
+                let caution = |caution: &'static Caution| {
+                    let (title, text) = caution.in_language(self.language);
+                    CautionLine { title, text }
+                };
+                let page = CautionsPage { cautions: cautions::all().iter().map(caution).collect() };
+                self.page("cautions.html", &from, about, &page)
+            }
+            _ => self.page(&format!("{name}.html"), &from, about, &()),
         }
+    }
+
+    fn difficulty_page(&self, from: &str, about: About) -> Result<Page, CatalogueError> {
         let weights = &self.site.settings.difficulty;
         let mut by_score: Vec<&Card> = self.site.cards.iter().collect();
         by_score.sort_by(|a, b| a.difficulty.total_cmp(&b.difficulty).then_with(|| a.slug.cmp(&b.slug)));
@@ -393,9 +417,9 @@ impl<'a> Voice<'a> {
             edges: weights.edges.to_string(),
             novelty: weights.novelty.to_string(),
             alike: weights.alike.to_string(),
-            examples: by_score.into_iter().map(|card| self.entry(card, &self.inside(&from))).collect(),
+            examples: by_score.into_iter().map(|card| self.entry(card, &self.inside(from))).collect(),
         };
-        self.page("difficulty.html", &from, about, &page)
+        self.page("difficulty.html", from, about, &page)
     }
 
     fn list(&self, list: &List, number: usize) -> Result<Page, CatalogueError> {
