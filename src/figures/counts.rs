@@ -176,5 +176,5 @@ fn way(degrees: f64) -> String {
         "up to the right",
     ];
     let name = WAYS[(((degrees + 22.5) / 45.0) as usize) % 8];
-    format!("{name} ({degrees:.0}° clockwise from the right)")
+    format!("{name} ({}° clockwise from the right)", degrees.round() as i64 % 360)
 }
