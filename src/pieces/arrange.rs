@@ -38,6 +38,7 @@ pub fn arrange(lines: &[(&[Point], bool)], near: Near) -> Checked<Net> {
 pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near, keep: impl Fn(usize) -> bool) -> Arranged {
     let mut strands = Strands::new(lines);
     join::join_ends(&mut strands, near);
+    strands.drop_copies(&keep);
     let (mut spans, mut tree) = indexed(&strands, near);
     if join::join_lines(&mut strands, &spans, &tree, near) {
         (spans, tree) = indexed(&strands, near);

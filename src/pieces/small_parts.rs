@@ -25,6 +25,9 @@ const DOUBT_MM: f64 = 0.05;
 /// Corners of the hull that are kept; dropping corners only makes a piece smaller.
 const CORNERS: usize = 40;
 
+/// Corners of the hull that are looked at in pairs.
+const MANY: usize = 400;
+
 /// What the cylinder says of a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fit {
@@ -48,11 +51,15 @@ pub fn count(pieces: &[Piece], thickness_mm: f64) -> usize {
 
 /// Whether a plate of this outline and thickness, mm, fits the cylinder.
 pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
-    let hull = hull(outline);
+    let hull = hull(outline.iter().copied());
     if hull.len() < 3 {
         return Fit::Fits;
     }
-    let (circle, farthest, width) = (circle_radius(&hull), farthest(&hull), least_width(&hull));
+    let circle = circle_radius(&hull);
+    // With fewer corners a piece only seems smaller.
+    let few = hull.len().div_ceil(MANY);
+    let hull: Vec<Vec2> = hull.into_iter().step_by(few).collect();
+    let (farthest, width) = (farthest(&hull), least_width(&hull));
     let line = (farthest * farthest + thickness_mm * thickness_mm).sqrt();
     let longest = (DIAMETER_MM * DIAMETER_MM + DEEP_MM * DEEP_MM).sqrt();
     if (2.0 * circle <= DIAMETER_MM && thickness_mm <= SHALLOW_MM) || on_edge(&hull, thickness_mm) {
@@ -70,8 +77,8 @@ pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
 }
 
 /// Convex hull (Andrew 1979) as vectors.
-fn hull(outline: &[Point]) -> Vec<Vec2> {
-    let mut points: Vec<Vec2> = outline.iter().map(|p| p.to_vec2()).collect();
+pub(super) fn hull(outline: impl IntoIterator<Item = Point>) -> Vec<Vec2> {
+    let mut points: Vec<Vec2> = outline.into_iter().map(|p| p.to_vec2()).collect();
     points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     points.dedup();
     let half = |points: &mut dyn Iterator<Item = Vec2>| {
@@ -127,20 +134,49 @@ fn least_width(hull: &[Vec2]) -> f64 {
     edge_normals(hull).map(|n| extent(hull, n)).fold(f64::INFINITY, f64::min)
 }
 
-/// Radius of the smallest circle round the points, by steps towards the farthest one (Bădoiu and Clarkson 2003); a
-/// little large, never small.
+/// Radius of the smallest circle round the corners of a hull (Welzl 1991, one corner after the other).
 fn circle_radius(points: &[Vec2]) -> f64 {
-    let mut centre = points.iter().fold(Vec2::ZERO, |s, p| s + *p) / points.len() as f64;
-    let reach = |c: Vec2| points.iter().map(|p| (*p - c).hypot2()).fold(0.0, f64::max).sqrt();
-    let mut best = reach(centre);
-    for step in 1..400 {
-        let Some(far) = points.iter().max_by(|a, b| (**a - centre).hypot2().total_cmp(&(**b - centre).hypot2())) else {
-            break;
-        };
-        centre += (*far - centre) / f64::from(step + 1);
-        best = best.min(reach(centre));
+    // A hair of room, so that the corners which make the circle lie inside it.
+    let inside = |c: &(Vec2, f64), p: &Vec2| (*p - c.0).hypot2() <= c.1 * (1.0 + 1e-12);
+    let of_two = |a: Vec2, b: Vec2| ((a + b) / 2.0, (a - b).hypot2() / 4.0);
+    // Out of their order along the hull, in which each would lie outside the circle of those before.
+    let n = points.len();
+    let stride = (0..).map(|k| (n * 5 / 8).max(1) + k).find(|s| gcd(*s, n) == 1).unwrap_or(1);
+    let points: Vec<Vec2> = (0..n).map(|i| points[i * stride % n]).collect();
+    let mut circle = (points[0], 0.0);
+    for (i, a) in points.iter().enumerate() {
+        if inside(&circle, a) {
+            continue;
+        }
+        circle = (*a, 0.0);
+        for (j, b) in points[..i].iter().enumerate() {
+            if inside(&circle, b) {
+                continue;
+            }
+            circle = of_two(*a, *b);
+            for c in &points[..j] {
+                if !inside(&circle, c) {
+                    circle = of_three(*a, *b, *c);
+                }
+            }
+        }
     }
-    best
+    circle.1.sqrt()
+}
+
+fn gcd(a: usize, b: usize) -> usize {
+    if b == 0 { a } else { gcd(b, a % b) }
+}
+
+/// Centre and squared radius of the circle through three points.
+fn of_three(a: Vec2, b: Vec2, c: Vec2) -> (Vec2, f64) {
+    let (u, v) = (b - a, c - a);
+    let twice = 2.0 * u.cross(v);
+    if twice == 0.0 {
+        return (a, f64::INFINITY);
+    }
+    let off = Vec2::new(v.y * u.hypot2() - u.y * v.hypot2(), u.x * v.hypot2() - v.x * u.hypot2()) / twice;
+    (a + off, off.hypot2())
 }
 
 /// The plate on edge, its long side across the slant, pushed to the deep side.
