@@ -14,6 +14,8 @@ use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
 const QUALITY: u8 = 84;
 /// JPEG is made up to this width, px. Handbook, "The published folder".
 const WIDEST_JPEG: u32 = 1280;
+/// Width of the cover of a printed sheet, px: 200 to the inch on a page of its own.
+const COVER_WIDTH: u32 = 1280;
 /// Widest that a photograph is shown, px.
 const WIDEST_PHOTO: u32 = 1920;
 
@@ -75,15 +77,15 @@ impl<'a> Looks<'a> {
     }
 }
 
-/// The main picture alone, as JPEG: the cover of printed sheets, the same bytes as in the catalogue.
+/// The picture to paint, without its cuts, as JPEG: the cover of printed sheets.
 pub fn cover(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
     let looks = Looks::of(design, measured);
-    let mut studio = Studio::new(looks.subject(shop, design, measured));
-    let widths = studio.widths(pictures::View::Whole);
-    let made = studio.draw(pictures::View::Whole, &widths);
-    let narrowest = made.iter().map(|p| p.width).min()?;
-    let widest = made.iter().filter(|p| p.width <= WIDEST_JPEG.max(narrowest)).max_by_key(|p| p.width)?;
-    jpeg(widest, QUALITY)
+    cover_of(&mut Studio::new(looks.subject(shop, design, measured)))
+}
+
+fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
+    let made = studio.draw(pictures::View::Uncut, &[COVER_WIDTH]);
+    jpeg(made.first()?, QUALITY)
 }
 
 /// Makes pictures and guides of one design.
@@ -98,16 +100,15 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     for photo in &design.photos {
         sets.push(photographed(design, photo, &mut pages)?);
     }
-    let mut cover = Vec::new();
     for (view, drawn, name) in views(design, measured.plan.is_some()) {
         let Some(set) = shown(&mut studio, design, view, drawn, name, &mut pages)? else { continue };
-        if cover.is_empty() {
-            cover = jpeg_of(&set, &pages).unwrap_or_default();
-            pages.push(Page { address: main_picture_address(&design.slug), bytes: cover.clone() });
+        if drawn == pictures::View::Whole {
+            let main = jpeg_of(&set, &pages).unwrap_or_default();
+            pages.push(Page { address: main_picture_address(&design.slug), bytes: main });
         }
         sets.push(set);
     }
-    let guides = guides(shop, design, measured, &cover, &mut pages)?;
+    let guides = guides(shop, design, measured, &mut studio, &mut pages)?;
     let card = Card::new(&shop.settings, design, measured, sets, guides);
     Ok(Goods { pages, card })
 }
@@ -192,7 +193,7 @@ fn guides(
     shop: &Shop,
     design: &Design,
     measured: &Measured,
-    cover: &[u8],
+    studio: &mut Studio,
     pages: &mut Vec<Page>,
 ) -> Result<Vec<Guide>, GoodsError> {
     use crate::sheets::{PaintingOrder, painting_guide};
@@ -200,17 +201,17 @@ fn guides(
     if !design.offers.iter().any(|o| o.form == Form::Blank) {
         return Ok(guides);
     }
+    let cover = cover_of(studio);
     let first = shop.settings.languages.first().map_or("en", String::as_str);
     for language in &shop.settings.languages {
         for &paper in &shop.settings.paper {
-            let cover_jpeg = (!cover.is_empty()).then_some(cover);
             let order = PaintingOrder {
                 design,
                 measured,
                 settings: &shop.settings,
                 paper,
                 language,
-                cover_jpeg,
+                cover_jpeg: cover.as_deref(),
                 theme: &shop.theme,
             };
             let failed = |source| GoodsError::Guide { slug: design.slug.clone(), source };
@@ -231,6 +232,6 @@ fn guides(
 
 /// Without the feature `sheets` a catalogue has no guides.
 #[cfg(not(feature = "sheets"))]
-fn guides(_: &Shop, _: &Design, _: &Measured, _: &[u8], _: &mut Vec<Page>) -> Result<Vec<Guide>, GoodsError> {
+fn guides(_: &Shop, _: &Design, _: &Measured, _: &mut Studio, _: &mut Vec<Page>) -> Result<Vec<Guide>, GoodsError> {
     Ok(Vec::new())
 }

@@ -17,6 +17,7 @@ use super::views::{Entry, Link, product_address};
 use super::{
     Card, MARK_ADDRESS, MARK_LINE, Page, amounts, data, feed, logo, made, main_picture_address, markdown, structured,
 };
+use crate::cautions::{self, Caution};
 use crate::shop::{OwnerPage, Settings, Shop, Units};
 use crate::units::Money;
 use crate::wording::{Value, Words};
@@ -233,7 +234,9 @@ struct ListPage {
     front: bool,
     heading: String,
     about: Option<String>,
-    entries: Vec<Entry>,
+    /// The first design of the page, shown large.
+    first: Option<Entry>,
+    rows: Vec<Vec<Entry>>,
     total: usize,
     all: Option<String>,
     forms: Vec<Link>,
@@ -248,6 +251,17 @@ struct ListPage {
 struct TextPage {
     title: String,
     body: String,
+}
+
+#[derive(Serialize)]
+struct CautionsPage {
+    cautions: Vec<CautionLine>,
+}
+
+#[derive(Serialize)]
+struct CautionLine {
+    title: &'static str,
+    text: &'static str,
 }
 
 #[derive(Serialize)]
@@ -382,9 +396,21 @@ impl<'a> Voice<'a> {
     fn own_page(&self, name: &str) -> Result<Page, CatalogueError> {
         let from = page_address(name);
         let about = About::plain(self.words.text(&format!("{name}-title")));
-        if name != "difficulty" {
-            return self.page(&format!("{name}.html"), &from, about, &());
+        match name {
+            "difficulty" => self.difficulty_page(&from, about),
+            "cautions" => {
+                let caution = |caution: &'static Caution| {
+                    let (title, text) = caution.in_language(self.language);
+                    CautionLine { title, text }
+                };
+                let page = CautionsPage { cautions: cautions::all().iter().map(caution).collect() };
+                self.page("cautions.html", &from, about, &page)
+            }
+            _ => self.page(&format!("{name}.html"), &from, about, &()),
         }
+    }
+
+    fn difficulty_page(&self, from: &str, about: About) -> Result<Page, CatalogueError> {
         let weights = &self.site.settings.difficulty;
         let mut by_score: Vec<&Card> = self.site.cards.iter().collect();
         by_score.sort_by(|a, b| a.difficulty.total_cmp(&b.difficulty).then_with(|| a.slug.cmp(&b.slug)));
@@ -393,9 +419,9 @@ impl<'a> Voice<'a> {
             edges: weights.edges.to_string(),
             novelty: weights.novelty.to_string(),
             alike: weights.alike.to_string(),
-            examples: by_score.into_iter().map(|card| self.entry(card, &self.inside(&from))).collect(),
+            examples: by_score.into_iter().map(|card| self.entry(card, &self.inside(from))).collect(),
         };
-        self.page("difficulty.html", &from, about, &page)
+        self.page("difficulty.html", from, about, &page)
     }
 
     fn list(&self, list: &List, number: usize) -> Result<Page, CatalogueError> {
@@ -413,16 +439,14 @@ impl<'a> Voice<'a> {
             Choice::Form(form) => self.words.text(&format!("list-{form}")),
         };
         let subjects: Vec<String> = self.site.subjects.keys().cloned().collect();
+        let on_page = list.on_page(number).iter().filter_map(|at| self.site.cards.get(*at));
+        let mut entries = on_page.map(|card| self.entry(card, &from));
         let page = ListPage {
             front: whole && number == 1,
             heading: heading.clone(),
             about: about.filter(|_| whole && number == 1).cloned(),
-            entries: list
-                .on_page(number)
-                .iter()
-                .filter_map(|at| self.site.cards.get(*at))
-                .map(|c| self.entry(c, &from))
-                .collect(),
+            first: entries.next(),
+            rows: rows(entries),
             total: list.cards.len(),
             all: (!whole).then(|| relative(&from, &self.inside("index.html"))),
             forms: self.form_links(&from),
@@ -552,6 +576,25 @@ impl<'a> Voice<'a> {
             body: about.body,
         }
     }
+}
+
+/// Rows of a list in a rhythm of wide and narrow pictures: a row is full when its pictures, set to one height, are so many heights wide.
+fn rows(entries: impl Iterator<Item = Entry>) -> Vec<Vec<Entry>> {
+    const FULL: [f64; 2] = [2.3, 3.6];
+    let mut rows: Vec<Vec<Entry>> = Vec::new();
+    let mut width = f64::INFINITY;
+    for entry in entries {
+        let full = FULL.get(rows.len().saturating_sub(1) % FULL.len()).copied().unwrap_or(3.0);
+        if width >= full {
+            rows.push(Vec::new());
+            width = 0.0;
+        }
+        width += entry.picture.as_ref().map_or(1.0, |p| f64::from(p.width) / f64::from(p.height.max(1)));
+        if let Some(row) = rows.last_mut() {
+            row.push(entry);
+        }
+    }
+    rows
 }
 
 /// `pages/<name>/index.html`.

@@ -52,7 +52,7 @@ pub fn painting_guide(order: &PaintingOrder) -> Result<Sheet, SheetError> {
 }
 
 fn make(order: &PaintingOrder) -> Result<Sheet, SheetError> {
-    let picture = picture(order.measured, &order.design.paints)?;
+    let picture = picture(order.measured, &order.design.paints, order.paper)?;
     let mut files = template_files(order.theme);
     let words = Words::for_language(order.language);
     let drawing = drawing::sheets(order, &words, &picture, &mut files);
@@ -185,7 +185,10 @@ fn kit(order: &PaintingOrder, labels: &Words, facts: &Facts) -> Vec<String> {
     let words = order.design.words.get(order.language).and_then(|w| w.contains.as_ref());
     let mut kit = vec![labels.with("sheet-kit-board", &[("board", board.into()), ("ground", ground.into())])];
     kit.extend(words.unwrap_or(&offer.contains).iter().map(|item| one_line(item)));
-    kit.push(labels.text("sheet-kit-guide"));
+    // An owner who lists what the kit holds has listed the guide as well, or means to leave it out.
+    if offer.contains.is_empty() {
+        kit.push(labels.text("sheet-kit-guide"));
+    }
     kit
 }
 
