@@ -119,7 +119,7 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
                 Kind::TooSmall,
                 at(),
                 format!("Piece {} has {area:.1} mm² after the cut, under the limit of {} mm².", i + 1, limits.smallest_mm2),
-                "Small pieces fall through the bed, get lost and burn: join it to a neighbour, or lower `smallest` under [limits].",
+                "Small pieces fall through the bed, get lost and burn: join it to a neighbour, or lower `smallest` under `[limits]`.",
             ));
         }
         if area > limits.largest_mm2 {
@@ -131,7 +131,7 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
                     i + 1,
                     limits.largest_mm2
                 ),
-                "Cut it once more, or raise `largest` under [limits].",
+                "Cut it once more, or raise `largest` under `[limits]`.",
             ));
         }
     }
@@ -139,7 +139,7 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
         all.push(Finding::new(
             Kind::SmallPart,
             None,
-            format!("{} of {} pieces fit the small-parts cylinder of 16 CFR 1501.4.", pieces.small_parts, pieces.count),
+            small_parts(pieces),
             "Keep the caution for small pieces on page and box. A puzzle for small children needs larger pieces, and testing by local law.",
         ));
     }
@@ -147,6 +147,16 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
         all.extend(joints.iter().filter(|j| j.edge && !j.holds).map(slides_apart));
     }
     all
+}
+
+fn small_parts(pieces: &Pieces) -> String {
+    let what = match (pieces.small_parts, pieces.count) {
+        (1, 1) => "The only piece fits".to_owned(),
+        (1, all) => format!("1 of {all} pieces fits"),
+        (some, all) if some == all => format!("All {all} pieces fit"),
+        (some, all) => format!("{some} of {all} pieces fit"),
+    };
+    format!("{what} the small-parts cylinder of 16 CFR 1501.4.")
 }
 
 fn slides_apart(j: &Joint) -> Finding {
@@ -160,7 +170,7 @@ fn slides_apart(j: &Joint) -> Finding {
         Kind::SlidesApart,
         at,
         message,
-        "Give their common line a knob whose head is wider than its neck, or set edge_holds = false under [limits] if the puzzle is meant so.",
+        "Give their common line a knob whose head is wider than its neck, or set `edge_holds = false` under `[limits]` if the puzzle is meant so.",
     )
 }
 

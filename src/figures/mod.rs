@@ -129,7 +129,7 @@ impl CannotMeasure {
         let (at, help) = match self {
             CannotMeasure::Drawing(DrawingError::NoLayers { .. }) => (
                 file.layers_at.clone(),
-                "Name at least the cut lines: under [drawing.layers] write cut = \"…\" with an id, a label, or { stroke = \"#…\" }.",
+                "Name at least the cut lines: under `[drawing.layers]` write `cut = \"…\"` with an id or a label, or `cut = { stroke = \"#…\" }`.",
             ),
             CannotMeasure::Drawing(e) => (
                 in_drawing(e.line_column()),
@@ -140,7 +140,7 @@ impl CannotMeasure {
             }
             CannotMeasure::NothingClosed => (
                 in_drawing(None),
-                "Close the board's outline, or raise `join` under [drawing] if its ends stop short of each other.",
+                "Close the board's outline, or raise `join` under `[drawing]` if its ends stop short of each other.",
             ),
         };
         Mistake::new(at, self.to_string(), Some(help.to_string()))

@@ -36,7 +36,7 @@ fn too_small(cell: &super::Cell, limits: &Limits) -> Option<Finding> {
         Kind::CellTooSmall,
         Some(cell.label.at_mm),
         what,
-        "Join it to a neighbour, draw it larger, or lower `cell` or `brush` under [limits] if your brush reaches it.",
+        "Join it to a neighbour, draw it larger, or lower `cell` or `brush` under `[limits]` if your brush reaches it.",
     ))
 }
 
@@ -99,7 +99,7 @@ fn like_paints(plan: &Plan, paints: &[Paint]) -> Vec<Finding> {
 fn alike(one: &Paint, two: &Paint, at: Point) -> Option<Finding> {
     let plain = difference(one.colour.into(), two.colour.into());
     let seen = |kind: Blindness| difference(Lab::from(kind.seen(one.colour)), Lab::from(kind.seen(two.colour)));
-    let pair = format!("Paints {} \"{}\" and {} \"{}\" touch", one.number, one.name, two.number, two.name);
+    let pair = format!("Paints {} `{}` and {} `{}` touch", one.number, one.name, two.number, two.name);
     let message = if plain < LIKE_DE {
         format!("{pair} and differ by only ΔE {plain:.1}; under {LIKE_DE} most people take them for one.")
     } else {

@@ -41,7 +41,7 @@ fn finding(net: &Net, tree: &Tree, own: usize, last: bool, near: Near) -> Findin
             Some(end),
             format!("This cut stops {gap_mm:.2} mm short of the next line, so it parts nothing."),
             format!(
-                "Draw it on to the line; or set join, now {} mm, to at least {:.2} mm.",
+                "Draw it on to the line; or set `join`, now {} mm, to at least {:.2} mm.",
                 near.join_mm,
                 (gap_mm * 100.0).ceil() / 100.0
             ),

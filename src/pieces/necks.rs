@@ -71,7 +71,7 @@ pub fn findings(pieces: &[Piece], limit_mm: f64, kerf_mm: f64) -> Vec<Finding> {
                 neck.width_mm,
                 neck.lost_mm2
             ),
-            format!("Draw the waist at least {:.2} mm wide, or lower `neck` under [limits].", limit_mm + kerf_mm),
+            format!("Draw the waist at least {:.2} mm wide, or lower `neck` under `[limits]`.", limit_mm + kerf_mm),
         ))
     };
     pieces.par_iter().enumerate().filter_map(told).collect()

@@ -158,10 +158,10 @@ fn wood(item: &Item, ground: &Ground) -> Option<Wood> {
         }
         let ids: Vec<&str> = known().map(|wood| wood.id.as_str()).collect();
         let help = match nearest(&id, ids.iter().copied()) {
-            Some(near) => format!("Did you mean \"{near}\"?"),
-            None => format!("Add a [[wood]] to shop.toml, or choose one of {}.", ids.join(", ")),
+            Some(near) => format!("Did you mean `{near}`?"),
+            None => format!("Add a `[[wood]]` to shop.toml, or choose one of {}.", ids.join(", ")),
         };
-        item.wrong(format!("`{id}` is no wood that is known here."), help);
+        item.wrong(format!("`{id}` is not a wood of the table or of the shop."), help);
     }
     found.cloned()
 }
@@ -217,7 +217,7 @@ fn drawing_text(
     let text = match folder.bytes(path) {
         Ok(bytes) => text_of(bytes, path),
         Err(Refused::Absent) => {
-            let help = "Save the drawing under this name, or name another with `file` in [drawing].";
+            let help = "Save the drawing under this name, or name another with `file` in `[drawing]`.";
             Err(Box::new(Mistake::new(at(path.to_owned()), format!("There is no drawing {path}."), Some(help.into()))))
         }
         Err(refused) => Err(Box::new(refused.mistake(at(path.to_owned()), path))),
@@ -275,7 +275,7 @@ fn with_texts(photos: Vec<(String, Vec<u8>)>, fields: Option<Fields>) -> Vec<Pho
             Some(photo) => photo.alt = alt,
             None => {
                 let help = match nearest(&item.key, photos.iter().map(|photo| photo.file.as_str())) {
-                    Some(near) => format!("Did you mean \"{near}\"?"),
+                    Some(near) => format!("Did you mean `{near}`?"),
                     None => "Put the photograph into the folder photos beside the record.".to_owned(),
                 };
                 item.file.mistake(key, format!("There is no photograph {}.", item.key), Some(help));

@@ -154,7 +154,7 @@ fn each_once<T: Copy + PartialEq>(item: &Item, words: &[(&str, T)], least: usize
 fn languages(item: &Item) -> Option<Vec<String>> {
     let items = item.items()?;
     if items.is_empty() {
-        item.wrong("`languages` is empty.", "Name at least one, such as \"en\".");
+        item.wrong("`languages` is empty.", "Name at least one, such as `\"en\"`.");
         return None;
     }
     let mut tags = Vec::new();
@@ -179,8 +179,8 @@ fn language(item: &Item) -> Option<String> {
     let tag = tag.map(|tag| tag.to_string()).filter(|tag| tag.eq_ignore_ascii_case(&text));
     if tag.is_none() {
         item.wrong(
-            format!("`{text}` is no language tag."),
-            "Write one of BCP 47, such as \"en\", \"de\" or \"pt-BR\".",
+            format!("`{text}` is not a language tag."),
+            "Write one of BCP 47, such as `\"en\"`, `\"de\"` or `\"pt-BR\"`.",
         );
     }
     tag
@@ -212,12 +212,12 @@ pub(super) fn way_to_order(item: &Item) -> Option<String> {
     if !sound {
         let help = match scheme {
             "http" => "Use https.",
-            "" if rest.contains('@') => "Write mailto: in front.",
+            "" if rest.contains('@') => "Write `mailto:` in front.",
             _ => {
-                "Write for instance \"https://example.org/order\", \"mailto:shop@example.org\" or \"tel:+4940123456\"."
+                "Write for instance `\"https://example.org/order\"`, `\"mailto:shop@example.org\"` or `\"tel:+4940123456\"`."
             }
         };
-        item.wrong(format!("`{text}` is no way to order: that is an https, mailto or tel address."), help);
+        item.wrong(format!("`{text}` is not a way to order, which is an https, mailto or tel address."), help);
     }
     sound.then_some(text)
 }
@@ -227,7 +227,10 @@ fn web_address(item: &Item) -> Option<String> {
     let rest = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://"));
     let sound = rest.is_some_and(|rest| fits_an_address(rest) && !host(rest).is_empty() && !rest.contains(['?', '#']));
     if !sound {
-        item.wrong(format!("`{text}` is no address of a site."), "Write for instance \"https://example.org/puzzles\".");
+        item.wrong(
+            format!("`{text}` is not the address of a site."),
+            "Write for instance `\"https://example.org/puzzles\"`.",
+        );
         return None;
     }
     Some(text.trim_end_matches('/').to_owned())
@@ -239,7 +242,7 @@ fn maker(fields: Fields) -> Maker {
         let text = item.text()?;
         let sound = text.split_once('@').is_some_and(|(user, host)| !user.is_empty() && !host.is_empty());
         if !sound || !fits_an_address(&text) {
-            item.wrong(format!("`{text}` is no e-mail address."), "Write for instance \"shop@example.org\".");
+            item.wrong(format!("`{text}` is not an e-mail address."), "Write for instance `\"shop@example.org\"`.");
         }
         Some(text)
     });
@@ -322,8 +325,10 @@ pub(super) fn read_limits(fields: Fields, usual: Limits) -> Limits {
     if let Some(item) = fields.get("largest").or_else(|| fields.get("smallest"))
         && limits.smallest_mm2 > limits.largest_mm2
     {
-        let message =
-            format!("No piece can be at least {} mm² and at most {} mm².", limits.smallest_mm2, limits.largest_mm2);
+        let message = format!(
+            "`smallest` ({} mm²) is more than `largest` ({} mm²), so no piece could be right.",
+            limits.smallest_mm2, limits.largest_mm2
+        );
         item.wrong(message, "Make `largest` larger than `smallest`.");
     }
     fields.finish();
@@ -354,7 +359,7 @@ fn logo(item: &Item, folder: &Folder) -> Option<(String, Vec<u8>)> {
     }
     let ending = name.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase()).unwrap_or_default();
     if !["svg", "png", "jpg", "jpeg", "webp"].contains(&ending.as_str()) {
-        item.wrong(format!("`{name}` is no picture that pages can show."), "Use an .svg, .png, .jpg or .webp file.");
+        item.wrong(format!("`{name}` is not a picture that pages can show."), "Use an .svg, .png, .jpg or .webp file.");
         return None;
     }
     match folder.bytes(&name) {
