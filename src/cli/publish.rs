@@ -1,7 +1,6 @@
 //! `publish`: the whole way, from the shop's folder to the catalogue.
 
 use std::path::PathBuf;
-use std::sync::Mutex;
 
 use clap::Args;
 use kerfleaf::catalogue::{self, Card};
@@ -109,36 +108,24 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
             (None, _) => left_out = true,
         }
     }
-    let told = Mutex::new(());
-    let made: Vec<Option<Result<Card, PublishError>>> = sound
-        .par_iter()
-        .map(|design| {
-            let done = one(shop, design, fresh);
-            let _one_at_a_time = told.lock();
-            match done {
-                Ok(Made::Card(card, summary)) => {
-                    if !quiet {
-                        eprintln!("{}: {}", design.slug, summary);
-                    }
-                    Some(Ok(*card))
-                }
-                Ok(Made::Broken(why)) => {
-                    eprintln!("{why}");
-                    None
-                }
-                Err(e) => Some(Err(e)),
-            }
-        })
-        .collect();
     let mut cards = Vec::new();
-    for card in made {
-        match card {
-            Some(Ok(card)) => cards.push(card),
-            Some(Err(e)) => {
+    // One design after the other, each on all cores: pictures in the making take a hundred megabytes a design.
+    for design in sound {
+        match one(shop, design, fresh) {
+            Ok(Made::Card(card, summary)) => {
+                if !quiet {
+                    eprintln!("{}: {summary}", design.slug);
+                }
+                cards.push(*card);
+            }
+            Ok(Made::Broken(why)) => {
+                eprintln!("{why}");
+                left_out = true;
+            }
+            Err(e) => {
                 failed(&e);
                 return None;
             }
-            None => left_out = true,
         }
     }
     if left_out && !call.leave_out_broken {
