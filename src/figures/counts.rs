@@ -163,7 +163,9 @@ fn slides_apart(j: &Joint) -> Finding {
     let at: Option<Point> = Some(j.at_mm);
     let (a, b) = (j.a + 1, j.b + 1);
     let message = match j.escape_deg {
-        Some(degrees) => format!("Edge pieces {a} and {b} slide apart: piece {b} can be pulled {}.", way(degrees)),
+        Some(degrees) => {
+            format!("Edge pieces {a} and {b} slide apart: piece {b} can be pulled {}.", direction(degrees))
+        }
         None => format!("Edge pieces {a} and {b} do not hold: the kerf removes or breaks up one of them."),
     };
     Finding::new(
@@ -174,7 +176,8 @@ fn slides_apart(j: &Joint) -> Finding {
     )
 }
 
-fn way(degrees: f64) -> String {
+/// A direction in words as the drawing lies, for degrees clockwise from the right; the degrees where it is none of eight.
+pub fn direction(degrees: f64) -> String {
     const WAYS: [&str; 8] = [
         "to the right",
         "down to the right",
@@ -185,6 +188,11 @@ fn way(degrees: f64) -> String {
         "up",
         "up to the right",
     ];
-    let name = WAYS[(((degrees + 22.5) / 45.0) as usize) % 8];
-    format!("{name} ({degrees:.0}° clockwise from the right)")
+    let eighths = degrees.rem_euclid(360.0) / 45.0;
+    let nearest = (eighths + 0.5).floor();
+    let name = WAYS[nearest as usize % 8];
+    if (eighths - nearest).abs() * 45.0 < 0.5 {
+        return name.to_owned();
+    }
+    format!("{name} ({:.0}° clockwise from the right)", degrees.rem_euclid(360.0))
 }

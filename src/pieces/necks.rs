@@ -14,20 +14,31 @@ const CRUMB_MM2: f64 = 1.0;
 /// A waist narrower than the limit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Neck {
+    /// Which piece, from 0.
+    pub piece: usize,
     /// Its middle, mm.
     pub at_mm: Point,
     /// Its width after the kerf, mm.
     pub width_mm: f64,
     /// Area that would break off, after the kerf, roughly, mm².
     pub lost_mm2: f64,
+    /// What hangs on it is small beside the rest: the neck of a knob.
+    pub knob: bool,
 }
+
+/// What hangs on a neck is a knob if it has less than this share of the piece. Own choice.
+const KNOB_SHARE: f64 = 1.0 / 3.0;
 
 fn parts(cut: &[Face], by_mm: f64) -> Vec<Face> {
     cut.iter().flat_map(|f| inset(f, by_mm)).filter(|f| f.area_mm2() >= CRUMB_MM2).collect()
 }
 
-/// The narrowest waist of a piece under `limit_mm`, after the kerf, if it has one.
-pub fn neck(piece: &Piece, limit_mm: f64) -> Option<Neck> {
+/// The narrowest waist of each piece that has one under `limit_mm`, after the kerf, in the order of the pieces.
+pub fn necks(pieces: &[Piece], limit_mm: f64) -> Vec<Neck> {
+    pieces.par_iter().enumerate().filter_map(|(i, piece)| neck(i, piece, limit_mm)).collect()
+}
+
+fn neck(number: usize, piece: &Piece, limit_mm: f64) -> Option<Neck> {
     let broken = parts(&piece.cut, limit_mm / 2.0);
     if broken.len() < 2 {
         return None;
@@ -41,7 +52,9 @@ pub fn neck(piece: &Piece, limit_mm: f64) -> Option<Neck> {
     let torn = parts(&piece.cut, apart);
     let torn = if torn.len() > 1 { torn } else { broken };
     let (at_mm, lost_mm2) = between(&torn);
-    Some(Neck { at_mm, width_mm: 2.0 * apart, lost_mm2 })
+    let all_mm2: f64 = torn.iter().map(Face::area_mm2).sum();
+    let knob = lost_mm2 < KNOB_SHARE * all_mm2;
+    Some(Neck { piece: number, at_mm, width_mm: 2.0 * apart, lost_mm2, knob })
 }
 
 /// The middle of the shortest way between the smallest part and the others, and the smallest part's area.
@@ -58,21 +71,22 @@ fn between(parts: &[Face]) -> (Point, f64) {
     (nearest.map_or(mine[0], |n| n.1), parts[smallest].area_mm2())
 }
 
-/// `narrow-neck` findings of all pieces; lengths in mm.
-pub fn findings(pieces: &[Piece], limit_mm: f64, kerf_mm: f64) -> Vec<Finding> {
-    let told = |(i, piece): (usize, &Piece)| {
-        let neck = neck(piece, limit_mm)?;
-        Some(Finding::new(
+/// A `narrow-neck` finding for each; lengths in mm.
+pub fn findings(necks: &[Neck], limit_mm: f64, kerf_mm: f64) -> Vec<Finding> {
+    let told = |neck: &Neck| {
+        let (piece, width_mm, lost_mm2) = (neck.piece + 1, neck.width_mm, neck.lost_mm2);
+        let under = format!("{width_mm:.2} mm wide after the cut, under the limit of {limit_mm} mm; {lost_mm2:.0} mm²");
+        let (message, what) = if neck.knob {
+            (format!("The neck of a knob of piece {piece} is only {under} hang on it."), "neck")
+        } else {
+            (format!("Piece {piece} has a waist only {under} would break off."), "waist")
+        };
+        Finding::new(
             Kind::NarrowNeck,
             Some(neck.at_mm),
-            format!(
-                "Piece {} is only {:.2} mm wide here after the cut, under the limit of {limit_mm} mm; {:.0} mm² hang on it.",
-                i + 1,
-                neck.width_mm,
-                neck.lost_mm2
-            ),
-            format!("Draw the waist at least {:.2} mm wide, or lower `neck` under `[limits]`.", limit_mm + kerf_mm),
-        ))
+            message,
+            format!("Draw the {what} at least {:.2} mm wide, or lower `neck` under `[limits]`.", limit_mm + kerf_mm),
+        )
     };
-    pieces.par_iter().enumerate().filter_map(told).collect()
+    necks.iter().map(told).collect()
 }

@@ -20,7 +20,8 @@ pub mod wood;
 pub use mistake::{Mistake, Place, render_all};
 pub use read::{ShopError, read};
 pub use record::{
-    Audience, BlankBoard, Board, Design, DrawingFile, Form, Limits, Offer, Paint, PaintWords, Photo, Status, Words,
+    Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
+    Source, Status, Words,
 };
 pub use settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, ShopWords, Units, Weights, Workshop,

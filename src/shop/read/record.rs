@@ -12,7 +12,7 @@ use crate::shop::folder::{Folder, Inside, Refused};
 use crate::shop::item::Least;
 use crate::shop::mistake::{Mistake, Place};
 use crate::shop::nearest::nearest;
-use crate::shop::record::{Audience, Board, Design, DrawingFile, Paint, Photo, Status};
+use crate::shop::record::{Audience, Board, Design, DrawingFile, Paint, Photo, Source, Status};
 use crate::shop::toml_file::TomlFile;
 use crate::shop::wood::{FIBRE_SATURATION_PERCENT, Wood};
 
@@ -96,7 +96,7 @@ fn read_table(
         codes.extend(code);
     }
     let limits = ground.settings.limits;
-    let limits = fields.table("limits", "[limits]").map_or(limits, |table| read_limits(table, limits));
+    let limits = fields.table("limits", "[limits]").map_or(limits, |table| read_limits(table, limits, Source::Record));
 
     let numbers: Vec<u32> = paints.iter().map(|paint| paint.number).collect();
     let mut words = words::of_record(&fields, ground, &numbers);

@@ -8,7 +8,7 @@ use crate::shop::fields::{Fields, Item};
 use crate::shop::folder::Folder;
 use crate::shop::item::Least;
 use crate::shop::mistake::Mistake;
-use crate::shop::record::Limits;
+use crate::shop::record::{LimitSources, Limits, Source};
 use crate::shop::settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, Units, Weights, Workshop,
 };
@@ -89,7 +89,7 @@ fn read_table(folder: &Folder, fields: Fields) -> Ground {
         difficulty: fields.table("difficulty", "[difficulty]").map(weights).unwrap_or_default(),
         limits: fields
             .table("limits", "[limits]")
-            .map_or_else(Limits::default, |limits| read_limits(limits, Limits::default())),
+            .map_or_else(Limits::default, |limits| read_limits(limits, Limits::default(), Source::Shop)),
         look: look(fields.table("look", "[look]"), folder),
         workshop: fields.table("workshop", "[workshop]").map(|table| workshop(table, &currency)).unwrap_or_default(),
         currency,
@@ -310,10 +310,11 @@ fn weights(fields: Fields) -> Weights {
     weights
 }
 
-/// `[limits]` of the shop or of a record, over what else holds.
-pub(super) fn read_limits(fields: Fields, usual: Limits) -> Limits {
+/// `[limits]` of the shop or of a record (`here`), over what else holds.
+pub(super) fn read_limits(fields: Fields, usual: Limits, here: Source) -> Limits {
     let length = |key, usual| fields.get(key).and_then(|item: Item| item.length_mm(Least::Zero)).unwrap_or(usual);
     let area = |key, usual| fields.get(key).and_then(|item: Item| item.area_mm2()).unwrap_or(usual);
+    let source = |key, usual| if fields.get(key).is_some() { here } else { usual };
     let limits = Limits {
         neck_mm: length("neck", usual.neck_mm),
         smallest_mm2: area("smallest", usual.smallest_mm2),
@@ -321,6 +322,14 @@ pub(super) fn read_limits(fields: Fields, usual: Limits) -> Limits {
         cell_mm2: area("cell", usual.cell_mm2),
         brush_mm: length("brush", usual.brush_mm),
         edge_holds: fields.get("edge_holds").and_then(|item| item.flag()).unwrap_or(usual.edge_holds),
+        source: LimitSources {
+            neck: source("neck", usual.source.neck),
+            smallest: source("smallest", usual.source.smallest),
+            largest: source("largest", usual.source.largest),
+            cell: source("cell", usual.source.cell),
+            brush: source("brush", usual.source.brush),
+            edge_holds: source("edge_holds", usual.source.edge_holds),
+        },
     };
     if let Some(item) = fields.get("largest").or_else(|| fields.get("smallest"))
         && limits.smallest_mm2 > limits.largest_mm2
