@@ -68,7 +68,10 @@ fn a_broken_published_design_leaves_the_old_catalogue_as_it_was() {
 
     let (code, told) = publish(&root, &["--leave-out-broken"]);
     assert_eq!(code, Some(1), "{told}");
-    assert!(told.contains("left out: torn") && has(&root, "designs/sound/index.html") && !has(&root, "designs/torn"), "{told}");
+    assert!(
+        told.contains("left out: torn") && has(&root, "designs/sound/index.html") && !has(&root, "designs/torn"),
+        "{told}"
+    );
 }
 
 #[test]

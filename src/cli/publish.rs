@@ -29,8 +29,8 @@ pub struct Call {
     #[arg(long)]
     check: bool,
     /// Make everything anew; this version keeps nothing between runs, so it always does
-    #[arg(long)]
-    from_scratch: bool,
+    #[arg(long = "from-scratch")]
+    _from_scratch: bool,
     /// Write the changed addresses with their hashes into this file
     #[arg(long, value_name = "FILE")]
     changes: Option<PathBuf>,
