@@ -89,7 +89,7 @@ fn section(out: &mut String, name: &str, lines: impl Iterator<Item = String>) {
 fn escaped(text: &str) -> String {
     let plain = text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;");
     let parts: Vec<&str> = plain.split('`').collect();
-    if parts.len() % 2 == 0 {
+    if parts.len().is_multiple_of(2) {
         return plain;
     }
     parts

@@ -56,6 +56,8 @@ pub struct Entry {
     pub design: Option<Design>,
     /// All mistakes of its record and files; not empty where `design` is `None`.
     pub mistakes: Vec<Mistake>,
+    /// The folder holds no record.toml: reported, but no design that could be published.
+    pub no_record: bool,
 }
 
 /// One page of `pages/*.md`.

@@ -97,7 +97,13 @@ fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistak
             Ok(Kind::Folder) => {}
             Err(refused) => {
                 let mistake = refused.mistake(Place::whole(&inside.path), &inside.path);
-                entries.push(Entry { slug: inside.name, status: None, design: None, mistakes: vec![mistake] });
+                entries.push(Entry {
+                    slug: inside.name,
+                    status: None,
+                    design: None,
+                    mistakes: vec![mistake],
+                    no_record: false,
+                });
                 continue;
             }
         }

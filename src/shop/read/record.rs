@@ -38,7 +38,9 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         mistakes.push(Mistake::new(Place::whole(path), message, Some(help.into())));
     }
     let record = format!("{path}/record.toml");
-    let text = match folder.bytes(&record) {
+    let bytes = folder.bytes(&record);
+    let no_record = matches!(bytes, Err(Refused::Absent));
+    let text = match bytes {
         Ok(bytes) => text_of(bytes, &record),
         Err(Refused::Absent) => {
             let help = "Write one, or move the folder out of designs.";
@@ -50,7 +52,7 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         Ok(text) => text,
         Err(mistake) => {
             mistakes.push(*mistake);
-            return (Entry { slug: inside.name.clone(), status: None, design: None, mistakes }, Vec::new());
+            return (Entry { slug: inside.name.clone(), status: None, design: None, mistakes, no_record }, Vec::new());
         }
     };
     let mut beside = Vec::new();
@@ -62,7 +64,7 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
     mistakes.extend(file.into_mistakes());
     mistakes.extend(beside);
     let design = design.filter(|_| mistakes.is_empty());
-    (Entry { slug: inside.name.clone(), status, design, mistakes }, codes)
+    (Entry { slug: inside.name.clone(), status, design, mistakes, no_record }, codes)
 }
 
 fn read_table(
