@@ -194,4 +194,30 @@ mod tests {
     fn kinds_are_declared_in_the_order_of_their_names() {
         assert!(Kind::ALL.windows(2).all(|w| w[0].name() < w[1].name() && w[0] < w[1]));
     }
+
+    #[test]
+    fn places_come_by_kind_then_down_then_across() {
+        let at = |kind, place: Option<(f64, f64)>| Finding::new(kind, place.map(Point::from), "", "");
+        let mut found = [
+            at(Kind::Twins, None),
+            at(Kind::LooseEnd, Some((1.0, 9.0))),
+            at(Kind::LooseEnd, Some((8.0, 2.0))),
+            at(Kind::LooseEnd, Some((-3.0, 2.0))),
+            at(Kind::LooseEnd, None),
+            at(Kind::DoubledLine, Some((50.0, 50.0))),
+        ];
+        sort(&mut found);
+        let order: Vec<_> = found.iter().map(|f| (f.kind, f.at_mm.map(|p| (p.x, p.y)))).collect();
+        assert_eq!(
+            order,
+            [
+                (Kind::DoubledLine, Some((50.0, 50.0))),
+                (Kind::LooseEnd, None),
+                (Kind::LooseEnd, Some((-3.0, 2.0))),
+                (Kind::LooseEnd, Some((8.0, 2.0))),
+                (Kind::LooseEnd, Some((1.0, 9.0))),
+                (Kind::Twins, None),
+            ]
+        );
+    }
 }
