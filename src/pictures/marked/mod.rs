@@ -141,15 +141,16 @@ pub fn png(subject: &Subject, marks: &[Mark]) -> Option<Vec<u8>> {
     let whole = overview(subject, marks, |_| None);
     let near: Vec<Drawn> =
         first_problems(marks).iter().take(MOST_CUT_OUTS).map(|mark| cut_out(subject, mark)).collect();
-    let row = IN_A_ROW as f64 * (CUT_OUT_PX + GAP_PX) - GAP_PX;
+    let in_a_row = near.len().clamp(1, IN_A_ROW);
+    let row = in_a_row as f64 * (CUT_OUT_PX + GAP_PX) - GAP_PX;
     let width = (row + 2.0 * GAP_PX).max(whole.width_px);
-    let rows = near.len().div_ceil(IN_A_ROW) as f64;
+    let rows = near.len().div_ceil(in_a_row) as f64;
     let height = whole.height_px + rows * (CUT_OUT_PX + GAP_PX) + if near.is_empty() { 0.0 } else { GAP_PX };
     let mut content = format!("<rect width=\"{width:.0}\" height=\"{height:.0}\" fill=\"{}\"/>", art::PAPER);
     content.push_str(&moved(&whole, (width - whole.width_px) / 2.0, 0.0));
     for (i, drawn) in near.iter().enumerate() {
-        let x = (width - row) / 2.0 + (i % IN_A_ROW) as f64 * (CUT_OUT_PX + GAP_PX);
-        let y = whole.height_px + (i / IN_A_ROW) as f64 * (CUT_OUT_PX + GAP_PX);
+        let x = (width - row) / 2.0 + (i % in_a_row) as f64 * (CUT_OUT_PX + GAP_PX);
+        let y = whole.height_px + (i / in_a_row) as f64 * (CUT_OUT_PX + GAP_PX);
         content.push_str(&moved(drawn, x, y));
     }
     let all = svg(width, height, &content);
