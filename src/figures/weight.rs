@@ -135,3 +135,6 @@ fn goes_in(pack: &Pack, size: &Size) -> bool {
     let fits = |a: f64, b: f64| a + SPARE_MM <= l && b + SPARE_MM <= w;
     size.thickness_mm <= d && (fits(size.width_mm, size.height_mm) || fits(size.height_mm, size.width_mm))
 }
+
+#[cfg(test)]
+mod tests;
