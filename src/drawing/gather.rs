@@ -15,9 +15,7 @@ use crate::shape::{Extent, Point, Rgb, length_mm, ring_length_mm};
 use kurbo::Affine;
 use std::collections::BTreeMap;
 
-/// Tolerance of flattening, mm: below [`CHORD_MM`](super::CHORD_MM) with room for rounding.
-const FLAT_MM: f64 = 0.004;
-/// The same for marks, whose boxes alone are wanted.
+/// Tolerance of flattening for marks, whose boxes alone are wanted, mm.
 const MARK_FLAT_MM: f64 = 0.0005;
 /// Points of all outlines together.
 const MOST_POINTS: usize = 10_000_000;
@@ -79,7 +77,7 @@ impl<'a> Visitor<'a> for Gather<'a, '_> {
         if let Some(broken) = item.broken {
             return Err(broken.clone());
         }
-        let tolerance = if layer == Layer::Marks { MARK_FLAT_MM } else { FLAT_MM };
+        let tolerance = if layer == Layer::Marks { MARK_FLAT_MM } else { self.how.flat_mm() };
         let subpaths = self.outline(item, tolerance)?;
         if subpaths.is_empty() {
             return Ok(());
@@ -263,7 +261,7 @@ impl<'a, 'w> Gather<'a, 'w> {
         let (mut at_mm, mut length) = (corner(item), 0.0);
         if shape {
             // What cannot be read is no mistake here: its length is that of what can.
-            let mut pen = Pen::new(item.state.to_mm, FLAT_MM, MOST_POINTS - self.points);
+            let mut pen = Pen::new(item.state.to_mm, self.how.flat_mm(), MOST_POINTS - self.points);
             let _ = shapes::draw(self.tree, item.element, item.own, item.state.viewport, &mut pen);
             let subpaths = pen.finish().subpaths;
             self.points += subpaths.iter().map(|s| s.points.len()).sum::<usize>();

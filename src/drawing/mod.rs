@@ -160,8 +160,18 @@ pub struct Reading<'a> {
     pub layers: &'a Layers,
     /// True width of the viewport, mm, where the record states one; scales both sides.
     pub width_mm: Option<f64>,
+    /// Ends this close touch, mm; from `drawing.join`. Chords stay within it too, so that a line that ends on a curve is not cut off.
+    pub join_mm: f64,
     /// Whether the layers of one buyer's version are taken in as cut and score lines.
     pub with_personal: bool,
+}
+
+impl Reading<'_> {
+    /// Farthest that a chord may lie from its curve, mm: below [`CHORD_MM`] with room for rounding, and under half of `join`.
+    pub(crate) fn flat_mm(&self) -> f64 {
+        let most = 0.8 * CHORD_MM;
+        if self.join_mm > 0.0 { (0.4 * self.join_mm).clamp(1e-5, most) } else { most }
+    }
 }
 
 /// What is drawn at all, for a record that names no layers.

@@ -194,5 +194,5 @@ pub fn direction(degrees: f64) -> String {
     if (eighths - nearest).abs() * 45.0 < 0.5 {
         return name.to_owned();
     }
-    format!("{name} ({:.0}° clockwise from the right)", degrees.rem_euclid(360.0))
+    format!("{name} ({}° clockwise from the right)", degrees.round() as i64 % 360)
 }

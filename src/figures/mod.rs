@@ -155,7 +155,7 @@ impl CannotMeasure {
 /// The drawing cannot be read, or its cut lines bound no piece.
 pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
     let file = &design.drawing;
-    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, with_personal: false };
+    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal: false };
     let mut findings = Vec::new();
     let drawing = drawing::read(&file.svg, &reading)?.into_value(&mut findings);
     let near = Near { join_mm: file.join_mm };
@@ -216,7 +216,8 @@ fn net_of(lines: &[&Line], near: Near) -> Net {
 }
 
 fn net_length_mm(net: &Net) -> f64 {
-    net.chains.iter().flat_map(|c| c.points.windows(2)).map(|w| length_mm(w[0], w[1])).sum()
+    // From a plain nought: an empty sum of floats is a negative one.
+    net.chains.iter().flat_map(|c| c.points.windows(2)).fold(0.0, |sum, w| sum + length_mm(w[0], w[1]))
 }
 
 fn plan(
@@ -253,7 +254,7 @@ fn paint_figures(plan: &Plan, design: &Design) -> PaintFigures {
             number: p.number,
             name: p.name.clone(),
             cells: of(i).count(),
-            area_mm2: of(i).map(|c| c.area_mm2).sum(),
+            area_mm2: of(i).fold(0.0, |sum, c| sum + c.area_mm2),
         })
         .collect();
     PaintFigures { cells: colours.iter().map(|c| c.cells).sum(), colours }

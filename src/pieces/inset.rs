@@ -3,6 +3,7 @@
 use i_overlay::mesh::float::outline::offset::OutlineOffset;
 use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
 
+use super::shift::shifted;
 use crate::shape::{Face, Point, Ring, signed_area_mm2};
 
 /// Longest chord of the round corners, in radii: 4° a step keeps a corner's area within 0.1 % of a full round.
@@ -15,6 +16,11 @@ pub fn inset(face: &Face, by_mm: f64) -> Vec<Face> {
     if by_mm <= 0.0 {
         return vec![face.clone()];
     }
+    shifted(face, by_mm, ROUND_STEP).map_or_else(|| general(face, by_mm), |one| vec![one])
+}
+
+/// The same for any face, by overlay: where edges are used up and parts meet.
+pub(super) fn general(face: &Face, by_mm: f64) -> Vec<Face> {
     // The overlay works about the origin of its own grid, so drawings far out lose nothing.
     let shape: Vec<Vec<[f64; 2]>> = face.rings().map(|r| r.iter().map(|p| [p.x, p.y]).collect()).collect();
     let style = OutlineStyle::new(-by_mm).line_join(LineJoin::Round(ROUND_STEP));

@@ -445,7 +445,13 @@ fn lying_together(along: &Along, other: &Along, stretch: Stretch, reach: f64) ->
     let apart = 0.9 * reach;
     let opens = |mm: f64, end_mm: f64| {
         // A stretch that lasts to the end of its line was not left.
-        (along.strand.closed || (mm - end_mm).abs() > 0.0) && gap(mm) > apart
+        if !along.strand.closed && (mm - end_mm).abs() == 0.0 {
+            return false;
+        }
+        // A last bit of a chord too short to count may hide how far apart the lines are where they leave.
+        let on = if mm == stretch.from_mm { mm - 2.0 * reach } else { mm + 2.0 * reach };
+        let on = if along.strand.closed { on.rem_euclid(along.length_mm()) } else { on.clamp(0.0, along.length_mm()) };
+        gap(mm) > apart || gap(on) > reach
     };
     let (opens_before, opens_after) = (opens(stretch.from_mm, 0.0), opens(stretch.to_mm, along.length_mm()));
     if !opens_before && !opens_after {

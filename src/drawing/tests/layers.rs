@@ -95,7 +95,7 @@ fn lines_of_one_buyer_leave_no_trace() {
 #[test]
 fn lines_of_one_buyer_are_taken_in_when_asked_for() {
     let layers = by_name(&[(Layer::Cut, "cuts"), (Layer::Personal, "gift"), (Layer::PersonalScore, "names")]);
-    let how = Reading { layers: &layers, width_mm: None, with_personal: true };
+    let how = Reading { layers: &layers, width_mm: None, join_mm: 0.1, with_personal: true };
     assert!(matches!(read(&page(FOR_ONE), &how), Err(DrawingError::BadPath(_))));
     let mended = page(&FOR_ONE.replace("broken", "1 1"));
     let checked = read(&mended, &how).unwrap();
