@@ -155,7 +155,8 @@ impl CannotMeasure {
 /// The drawing cannot be read, or its cut lines bound no piece.
 pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
     let file = &design.drawing;
-    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal: false };
+    let reading =
+        Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal: false };
     let mut findings = Vec::new();
     let drawing = drawing::read(&file.svg, &reading)?.into_value(&mut findings);
     let near = Near { join_mm: file.join_mm };

@@ -149,9 +149,9 @@ fn is_simple(face: &Face) -> bool {
         runs.push(row.run(from, start + ring.len()));
     }
     runs.sort_by(|a, b| a.least.x.total_cmp(&b.least.x).then(a.from.cmp(&b.from)));
-    runs.iter().enumerate().all(|(i, a)| {
-        runs[i + 1..].iter().take_while(|b| b.least.x <= a.most.x).all(|b| !row.meet(*a, *b))
-    })
+    runs.iter()
+        .enumerate()
+        .all(|(i, a)| runs[i + 1..].iter().take_while(|b| b.least.x <= a.most.x).all(|b| !row.meet(*a, *b)))
 }
 
 #[cfg(test)]
@@ -167,7 +167,18 @@ mod tests {
     fn what_collapses_or_meets_is_left_to_the_general_method() {
         let strip = Face { outer: ring(&[(0., 0.), (30., 0.), (30., 0.19), (0., 0.19)]), holes: vec![] };
         assert!(shifted(&strip, 0.1, 0.07).is_none());
-        let waist = ring(&[(0., 0.), (10., 0.), (15., 4.9), (20., 0.), (30., 0.), (30., 10.), (20., 10.), (15., 5.1), (10., 10.), (0., 10.)]);
+        let waist = ring(&[
+            (0., 0.),
+            (10., 0.),
+            (15., 4.9),
+            (20., 0.),
+            (30., 0.),
+            (30., 10.),
+            (20., 10.),
+            (15., 5.1),
+            (10., 10.),
+            (0., 10.),
+        ]);
         assert!(shifted(&Face { outer: waist.clone(), holes: vec![] }, 0.05, 0.07).is_some());
         assert!(shifted(&Face { outer: waist, holes: vec![] }, 0.11, 0.07).is_none());
         let outer = ring(&[(0., 0.), (30., 0.), (30., 30.), (0., 30.)]);
@@ -180,7 +191,9 @@ mod tests {
     fn areas_are_those_of_the_general_method() {
         let mut plain = 0;
         for seed in 0..400_u32 {
-            let f = |k: u32| f64::from((seed.wrapping_mul(2_654_435_761).wrapping_add(k.wrapping_mul(40_503))) % 1000) / 1000.0;
+            let f = |k: u32| {
+                f64::from((seed.wrapping_mul(2_654_435_761).wrapping_add(k.wrapping_mul(40_503))) % 1000) / 1000.0
+            };
             let n = 12 + seed % 150;
             let outer: Ring = (0..n)
                 .map(|i| {
