@@ -108,7 +108,16 @@ impl PartialOrd for Square {
 
 /// Where a face has the most room, in mm. A face without area gives its first point and no room.
 pub fn place(face: &Face) -> Inmost {
-    let rings: Vec<Ring> = face.rings().map(|r| thinned(r, THINNING_MM)).collect();
+    found(face, TOLERANCE_MM, THINNING_MM)
+}
+
+/// The same to within `tolerance_mm`, for where the room itself is the question.
+pub fn place_within(face: &Face, tolerance_mm: f64) -> Inmost {
+    found(face, tolerance_mm / 2.0, tolerance_mm / 2.0)
+}
+
+fn found(face: &Face, tolerance_mm: f64, thinning_mm: f64) -> Inmost {
+    let rings: Vec<Ring> = face.rings().map(|r| thinned(r, thinning_mm)).collect();
     let nowhere = Inmost { at_mm: face.outer.first().copied().unwrap_or_default(), room_mm: 0.0 };
     let Some(extent) = Extent::of(&rings[0]) else { return nowhere };
     let side = extent.width_mm().min(extent.height_mm());
@@ -130,7 +139,7 @@ pub fn place(face: &Face) -> Inmost {
             best = Inmost { at_mm: square.at, room_mm: square.depth };
         }
         // Small cells want a finer place than large ones.
-        if square.reach - best.room_mm <= TOLERANCE_MM.min(0.02 * side) {
+        if square.reach - best.room_mm <= tolerance_mm.min(0.02 * side) {
             break;
         }
         let half = square.half / 2.0;

@@ -58,6 +58,14 @@ pub enum Encoding {
 }
 
 impl Encoding {
+    /// Ending of its files, without a dot.
+    pub fn ending(self) -> &'static str {
+        match self {
+            Encoding::Webp => "webp",
+            Encoding::Jpeg => "jpg",
+        }
+    }
+
     /// Media type (IANA registry).
     pub fn media_type(self) -> &'static str {
         match self {

@@ -3,6 +3,8 @@
 //! In: the shop, a design, what was measured. Out: [`Goods`]. Photographs come first, then what the offers call for.
 //! Never here: a page, a figure. Rule: handbook, "The published folder" and "Privacy".
 
+use rayon::prelude::*;
+
 use super::{Card, Encoding, Goods, Guide, Page, PictureSet, Source, View, made, main_picture_address};
 use crate::drawing::{Layer, Line};
 use crate::figures::Measured;
@@ -164,18 +166,26 @@ fn encoded(
     pages: &mut Vec<Page>,
 ) -> Result<PictureSet, GoodsError> {
     let failed = || GoodsError::Picture { name: format!("{slug}-{name}") };
-    let mut sources = Vec::new();
     let narrowest = pictures.iter().map(|p| p.width).min().unwrap_or(0);
-    for picture in pictures {
-        let mut add = |kind: Encoding, ending: &str, bytes: Vec<u8>| {
-            let page = made(&format!("{slug}-{name}-{}", picture.width), ending, bytes);
-            sources.push(Source { width: picture.width, height: picture.height, address: page.address.clone(), kind });
-            pages.push(page);
-        };
-        add(Encoding::Webp, "webp", webp(picture, QUALITY).ok_or_else(failed)?);
-        if picture.width <= WIDEST_JPEG.max(narrowest) {
-            add(Encoding::Jpeg, "jpg", jpeg(picture, QUALITY).ok_or_else(failed)?);
-        }
+    let jobs: Vec<(&Picture, Encoding)> = pictures
+        .iter()
+        .flat_map(|p| {
+            let old = p.width <= WIDEST_JPEG.max(narrowest);
+            [(p, Encoding::Webp)].into_iter().chain(old.then_some((p, Encoding::Jpeg)))
+        })
+        .collect();
+    let bytes: Vec<Option<Vec<u8>>> = jobs
+        .par_iter()
+        .map(|(picture, kind)| match kind {
+            Encoding::Webp => webp(picture, QUALITY),
+            Encoding::Jpeg => jpeg(picture, QUALITY),
+        })
+        .collect();
+    let mut sources = Vec::new();
+    for ((picture, kind), bytes) in jobs.into_iter().zip(bytes) {
+        let page = made(&format!("{slug}-{name}-{}", picture.width), kind.ending(), bytes.ok_or_else(failed)?);
+        sources.push(Source { width: picture.width, height: picture.height, address: page.address.clone(), kind });
+        pages.push(page);
     }
     let placeholder = pictures.first().ok_or_else(failed)?.placeholder();
     Ok(PictureSet { view, alt, placeholder, sources })
@@ -197,35 +207,40 @@ fn guides(
     pages: &mut Vec<Page>,
 ) -> Result<Vec<Guide>, GoodsError> {
     use crate::sheets::{PaintingOrder, painting_guide};
+    use crate::shop::Paper;
     let mut guides = Vec::new();
     if !design.offers.iter().any(|o| o.form == Form::Blank) {
         return Ok(guides);
     }
     let cover = cover_of(studio);
     let first = shop.settings.languages.first().map_or("en", String::as_str);
-    for language in &shop.settings.languages {
-        for &paper in &shop.settings.paper {
-            let order = PaintingOrder {
+    let wanted: Vec<(&String, Paper)> =
+        shop.settings.languages.iter().flat_map(|l| shop.settings.paper.iter().map(move |p| (l, *p))).collect();
+    let sheets: Vec<_> = wanted
+        .par_iter()
+        .map(|(language, paper)| {
+            painting_guide(&PaintingOrder {
                 design,
                 measured,
                 settings: &shop.settings,
-                paper,
+                paper: *paper,
                 language,
                 cover_jpeg: cover.as_deref(),
                 theme: &shop.theme,
-            };
-            let failed = |source| GoodsError::Guide { slug: design.slug.clone(), source };
-            let sheet = painting_guide(&order).map_err(failed)?;
-            let address = super::guide_address(first, language, &design.slug, paper);
-            guides.push(Guide {
-                language: language.clone(),
-                paper,
-                pages: sheet.pages,
-                bytes: sheet.bytes.len() as u64,
-                address: address.clone(),
-            });
-            pages.push(Page { address, bytes: sheet.bytes });
-        }
+            })
+        })
+        .collect();
+    for ((language, paper), sheet) in wanted.into_iter().zip(sheets) {
+        let sheet = sheet.map_err(|source| GoodsError::Guide { slug: design.slug.clone(), source })?;
+        let address = super::guide_address(first, language, &design.slug, paper);
+        guides.push(Guide {
+            language: language.clone(),
+            paper,
+            pages: sheet.pages,
+            bytes: sheet.bytes.len() as u64,
+            address: address.clone(),
+        });
+        pages.push(Page { address, bytes: sheet.bytes });
     }
     Ok(guides)
 }

@@ -234,7 +234,9 @@ struct ListPage {
     front: bool,
     heading: String,
     about: Option<String>,
-    entries: Vec<Entry>,
+    /// The first design of the page, shown large.
+    first: Option<Entry>,
+    rows: Vec<Vec<Entry>>,
     total: usize,
     all: Option<String>,
     forms: Vec<Link>,
@@ -437,16 +439,14 @@ impl<'a> Voice<'a> {
             Choice::Form(form) => self.words.text(&format!("list-{form}")),
         };
         let subjects: Vec<String> = self.site.subjects.keys().cloned().collect();
+        let on_page = list.on_page(number).iter().filter_map(|at| self.site.cards.get(*at));
+        let mut entries = on_page.map(|card| self.entry(card, &from));
         let page = ListPage {
             front: whole && number == 1,
             heading: heading.clone(),
             about: about.filter(|_| whole && number == 1).cloned(),
-            entries: list
-                .on_page(number)
-                .iter()
-                .filter_map(|at| self.site.cards.get(*at))
-                .map(|c| self.entry(c, &from))
-                .collect(),
+            first: entries.next(),
+            rows: rows(entries),
             total: list.cards.len(),
             all: (!whole).then(|| relative(&from, &self.inside("index.html"))),
             forms: self.form_links(&from),
@@ -576,6 +576,25 @@ impl<'a> Voice<'a> {
             body: about.body,
         }
     }
+}
+
+/// Rows of a list in a rhythm of wide and narrow pictures: a row is full when its pictures, set to one height, are so many heights wide.
+fn rows(entries: impl Iterator<Item = Entry>) -> Vec<Vec<Entry>> {
+    const FULL: [f64; 2] = [2.3, 3.6];
+    let mut rows: Vec<Vec<Entry>> = Vec::new();
+    let mut width = f64::INFINITY;
+    for entry in entries {
+        let full = FULL.get(rows.len().saturating_sub(1) % FULL.len()).copied().unwrap_or(3.0);
+        if width >= full {
+            rows.push(Vec::new());
+            width = 0.0;
+        }
+        width += entry.picture.as_ref().map_or(1.0, |p| f64::from(p.width) / f64::from(p.height.max(1)));
+        if let Some(row) = rows.last_mut() {
+            row.push(entry);
+        }
+    }
+    rows
 }
 
 /// `pages/<name>/index.html`.

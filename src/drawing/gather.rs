@@ -131,7 +131,7 @@ impl<'a, 'w> Gather<'a, 'w> {
                     group_name(self.tree, o.group),
                     o.length_mm
                 ),
-                "Name them under [drawing.layers] if they are part of the puzzle; otherwise they are left out.",
+                "Name them under `[drawing.layers]` if they are part of the puzzle; otherwise they are left out.",
             ));
         }
         for (layer, selectors) in &self.how.layers.0 {
@@ -220,20 +220,20 @@ impl<'a, 'w> Gather<'a, 'w> {
                 Finding::new(
                     Kind::TextNotOutlined,
                     corner(item),
-                    format!("The text “{words}” in the layer {layer} has no outline that could be cut or scored; it is left out."),
+                    format!("The text `{words}` in the layer `{layer}` has no outline that could be cut or scored; it is left out."),
                     "Turn the text into paths, or take it out of the layer.",
                 )
             }
             "use" => Finding::new(
                 Kind::NotALine,
                 corner(item),
-                format!("{name} in the layer {layer} points to {}, which is not in this drawing; it is left out.", item.lost_link.unwrap_or("")),
+                format!("{name} in the layer `{layer}` points to {}, which is not in this drawing; it is left out.", item.lost_link.unwrap_or("")),
                 "Put what it points to into this drawing, or take it out.",
             ),
             _ => Finding::new(
                 Kind::NotALine,
                 corner(item),
-                format!("{name} in the layer {layer} is no line; it is left out."),
+                format!("{name} in the layer `{layer}` is not a line; it is left out."),
                 "Trace it as lines, or take it out of the layer.",
             ),
         });
@@ -292,8 +292,8 @@ fn nothing_in(layer: Layer, named: &[String]) -> Finding {
     Finding::new(
         Kind::NothingInLayer,
         None,
-        format!("The layer {name} ({}) takes nothing in the drawing.", named.join(", ")),
-        format!("Name a group, label or colour that the drawing has, or take {name} out of [drawing.layers]."),
+        format!("The layer `{name}` ({}) takes nothing in the drawing.", named.join(", ")),
+        format!("Name a group, label or colour that the drawing has, or take `{name}` out of `[drawing.layers]`."),
     )
 }
 
@@ -339,7 +339,7 @@ fn corner(item: &Item) -> Option<Point> {
 
 fn group_name(tree: &Tree, group: Element) -> String {
     match super::select::labels(group).next() {
-        Some(label) => format!("the group “{label}”"),
+        Some(label) => format!("the group `{label}`"),
         None => tree.name(group),
     }
 }

@@ -81,16 +81,16 @@ pub enum Selector {
 }
 
 impl std::fmt::Display for Selector {
-    /// As it stands in a record.
+    /// For a sentence.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Selector::Name(name) => write!(f, "\"{name}\""),
+            Selector::Name(name) => write!(f, "`{name}`"),
             Selector::All { id, label, class, stroke, fill } => {
                 let words = [("id", id), ("label", label), ("class", class)];
                 let words = words.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
                 let colours = [("stroke", stroke), ("fill", fill)];
                 let colours = colours.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
-                write!(f, "{{ {} }}", words.chain(colours).collect::<Vec<_>>().join(", "))
+                write!(f, "`{{ {} }}`", words.chain(colours).collect::<Vec<_>>().join(", "))
             }
         }
     }
@@ -191,7 +191,7 @@ impl std::fmt::Display for Contents {
             n if n > 20 => format!("{what} {} and {} more", items[..20].join(", "), n - 20),
             _ => format!("{what} {}", items.join(", ")),
         };
-        let groups = list("groups", self.groups.iter().map(|g| format!("\"{g}\"")).collect());
+        let groups = list("groups", self.groups.iter().map(|g| format!("`{g}`")).collect());
         let strokes = list("stroke colours", self.strokes.iter().map(Rgb::to_string).collect());
         write!(f, "The drawing has {groups}; {strokes}.")
     }

@@ -10,7 +10,7 @@ mod difficulty;
 mod mark;
 mod weight;
 
-pub use counts::{Joints, Pieces, Size};
+pub use counts::{Joints, Pieces, Size, direction};
 pub use difficulty::{Difficulty, Word};
 pub use weight::{OfferWeight, Weight};
 
@@ -34,6 +34,8 @@ pub struct Measured {
     pub twins: Vec<Vec<usize>>,
     /// Pairs of neighbours and whether they hold.
     pub joints: Vec<pieces::joints::Joint>,
+    /// Pieces with a waist under the limit, and where.
+    pub necks: Vec<necks::Neck>,
     /// Paint cells, where the drawing has a plan.
     pub plan: Option<Plan>,
     /// Every number.
@@ -129,7 +131,7 @@ impl CannotMeasure {
         let (at, help) = match self {
             CannotMeasure::Drawing(DrawingError::NoLayers { .. }) => (
                 file.layers_at.clone(),
-                "Name at least the cut lines: under [drawing.layers] write cut = \"…\" with an id, a label, or { stroke = \"#…\" }.",
+                "Name at least the cut lines: under `[drawing.layers]` write `cut = \"…\"` with an id or a label, or `cut = { stroke = \"#…\" }`.",
             ),
             CannotMeasure::Drawing(e) => (
                 in_drawing(e.line_column()),
@@ -140,7 +142,7 @@ impl CannotMeasure {
             }
             CannotMeasure::NothingClosed => (
                 in_drawing(None),
-                "Close the board's outline, or raise `join` under [drawing] if its ends stop short of each other.",
+                "Close the board's outline, or raise `join` under `[drawing]` if its ends stop short of each other.",
             ),
         };
         Mistake::new(at, self.to_string(), Some(help.to_string()))
@@ -178,7 +180,8 @@ pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasu
     let size = counts::size(&board, design.board.thickness_mm);
     let weight = weight::weight(design, shop, counted.net_mm2, &size);
     findings.extend(counts::findings(&board, &counted, &joints, &design.limits));
-    findings.extend(necks::findings(&board.pieces, design.limits.neck_mm, board.kerf_mm));
+    let necks = necks::necks(&board.pieces, design.limits.neck_mm);
+    findings.extend(necks::findings(&necks, design.limits.neck_mm, board.kerf_mm));
     findings.extend(twins::findings(&board.pieces, &classes));
     findings.extend(weight::findings(design, shop, &weight, &size));
     findings::sort(&mut findings);
@@ -195,7 +198,7 @@ pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasu
         weight,
         paint: plan.as_ref().map(|plan| paint_figures(plan, design)),
     };
-    Ok(Measured { drawing, board, twins: classes, joints, plan, figures, findings })
+    Ok(Measured { drawing, board, twins: classes, joints, necks, plan, figures, findings })
 }
 
 /// The three looks at the shapes of the pieces, side by side.

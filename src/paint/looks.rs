@@ -7,6 +7,7 @@ use rstar::{AABB, RTree, RTreeObject};
 use super::Plan;
 use crate::colour::{Blindness, Lab, difference};
 use crate::findings::{Finding, Kind};
+use crate::inmost;
 use crate::pieces::{Chain, Net};
 use crate::shape::{Face, Point};
 use crate::shop::{Limits, Paint};
@@ -24,7 +25,13 @@ pub fn findings(plan: &Plan, paints: &[Paint], limits: &Limits) -> Vec<Finding> 
 }
 
 fn too_small(cell: &super::Cell, limits: &Limits) -> Option<Finding> {
-    let wide_mm = 2.0 * cell.label.room_mm;
+    // The place of a label is a rough one; where the width decides, it is looked at closely.
+    let rough_mm = 2.0 * cell.label.room_mm;
+    let wide_mm = if rough_mm < limits.brush_mm + 2.0 * ROUGH_MM {
+        2.0 * inmost::place_within(&cell.face, CLOSE_MM).room_mm
+    } else {
+        rough_mm
+    };
     let what = if cell.area_mm2 < limits.cell_mm2 {
         format!("This paint cell has {:.1} mm², under the limit of {} mm².", cell.area_mm2, limits.cell_mm2)
     } else if wide_mm < limits.brush_mm {
@@ -36,9 +43,14 @@ fn too_small(cell: &super::Cell, limits: &Limits) -> Option<Finding> {
         Kind::CellTooSmall,
         Some(cell.label.at_mm),
         what,
-        "Join it to a neighbour, draw it larger, or lower `cell` or `brush` under [limits] if your brush reaches it.",
+        "Join it to a neighbour, draw it larger, or lower `cell` or `brush` under `[limits]` if your brush reaches it.",
     ))
 }
+
+/// How far the room of a label may lie below the true one, mm: tolerance and thinning of `inmost::place`.
+const ROUGH_MM: f64 = 0.1;
+/// How close the width of a narrow cell is taken, mm.
+const CLOSE_MM: f64 = 0.002;
 
 struct Edge {
     a: Point,
@@ -78,9 +90,14 @@ pub fn touching(plan: &Plan) -> BTreeMap<(usize, usize), Point> {
 }
 
 fn off_segment_mm(p: Point, a: Point, b: Point) -> f64 {
-    let (along, to) = (b - a, p - a);
-    let t = if along.hypot2() > 0.0 { (to.dot(along) / along.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
-    (to - along * t).hypot2().sqrt()
+    (p - on_segment(p, a, b)).hypot2().sqrt()
+}
+
+/// The point of a segment that lies nearest.
+fn on_segment(p: Point, a: Point, b: Point) -> Point {
+    let along = b - a;
+    let t = if along.hypot2() > 0.0 { ((p - a).dot(along) / along.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
+    a.lerp(b, t)
 }
 
 fn like_paints(plan: &Plan, paints: &[Paint]) -> Vec<Finding> {
@@ -99,7 +116,7 @@ fn like_paints(plan: &Plan, paints: &[Paint]) -> Vec<Finding> {
 fn alike(one: &Paint, two: &Paint, at: Point) -> Option<Finding> {
     let plain = difference(one.colour.into(), two.colour.into());
     let seen = |kind: Blindness| difference(Lab::from(kind.seen(one.colour)), Lab::from(kind.seen(two.colour)));
-    let pair = format!("Paints {} \"{}\" and {} \"{}\" touch", one.number, one.name, two.number, two.name);
+    let pair = format!("Paints {} `{}` and {} `{}` touch", one.number, one.name, two.number, two.name);
     let message = if plain < LIKE_DE {
         format!("{pair} and differ by only ΔE {plain:.1}; under {LIKE_DE} most people take them for one.")
     } else {
@@ -144,12 +161,20 @@ pub fn close_lines(score: &Net, brush_mm: f64) -> Vec<Finding> {
     for (i, chain) in score.chains.iter().enumerate() {
         for p in along(&chain.points, step_mm) {
             let around = AABB::from_corners([p.x - brush_mm, p.y - brush_mm], [p.x + brush_mm, p.y + brush_mm]);
-            let mut near: BTreeMap<usize, f64> = BTreeMap::new();
+            let mut near: BTreeMap<usize, (f64, Point)> = BTreeMap::new();
             for other in tree.locate_in_envelope_intersecting(around).filter(|e| e.cell > i) {
-                let gap = near.entry(other.cell).or_insert(f64::INFINITY);
-                *gap = gap.min(off_segment_mm(p, other.a, other.b));
+                let nearest = near.entry(other.cell).or_insert((f64::INFINITY, p));
+                let on = on_segment(p, other.a, other.b);
+                let gap = (p - on).hypot2().sqrt();
+                if gap < nearest.0 {
+                    *nearest = (gap, on);
+                }
             }
-            for (j, gap) in near.into_iter().filter(|n| n.1 < brush_mm) {
+            for (j, (gap, on)) in near.into_iter().filter(|n| n.1.0 < brush_mm) {
+                // Past the end of the other line the two no longer run side by side.
+                if ends(&score.chains[j]).contains(&on) {
+                    continue;
+                }
                 let (run, least, at) = pairs.entry((i, j)).or_insert((0.0, f64::INFINITY, p));
                 *run += step_mm;
                 if gap < *least {
@@ -170,6 +195,11 @@ pub fn close_lines(score: &Net, brush_mm: f64) -> Vec<Finding> {
             )
         })
         .collect()
+}
+
+fn ends(chain: &Chain) -> [Point; 2] {
+    let end = |p: Option<&Point>| p.copied().unwrap_or_default();
+    [end(chain.points.first()), end(chain.points.last())]
 }
 
 /// Points along a line, one every `step_mm`.
@@ -208,6 +238,12 @@ mod tests {
         assert_eq!(told(&[&[(0., 0.), (40., 0.)], &[(0., -2.), (40., 2.)]]), 0);
         assert_eq!(told(&[&[(0., 0.), (40., 0.)], &[(0., 0.), (40., 3.)]]), 0);
         assert_eq!(told(&[&[(0., 0.), (40., 0.)], &[(0., 1.6), (40., 1.6)]]), 0);
+    }
+
+    #[test]
+    fn a_short_line_on_a_long_one_is_not() {
+        // It lies beside the long one for half a millimetre only, however long the other goes on.
+        assert_eq!(told(&[&[(0., 0.), (40., 0.)], &[(20., 0.8), (20.5, 0.8)]]), 0);
     }
 
     #[test]

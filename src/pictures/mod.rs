@@ -14,6 +14,7 @@ mod fields;
 mod frame;
 mod linear;
 mod loosen;
+pub mod marked;
 mod noise;
 pub mod photo;
 mod stage;

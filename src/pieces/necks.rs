@@ -32,20 +32,43 @@ const SLACK: f64 = 0.02;
 /// A waist narrower than the limit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Neck {
+    /// Which piece, from 0.
+    pub piece: usize,
     /// Its middle, mm.
     pub at_mm: Point,
     /// Its width after the kerf, mm.
     pub width_mm: f64,
     /// Area that would break off, after the kerf, roughly, mm².
     pub lost_mm2: f64,
+    /// What hangs on it is small beside the rest: the neck of a knob.
+    pub knob: bool,
 }
+
+/// What hangs on a neck is a knob if it has less than this share of the piece. Own choice.
+const KNOB_SHARE: f64 = 1.0 / 3.0;
 
 fn parts(cut: &[Face], by_mm: f64) -> Vec<Face> {
     cut.iter().flat_map(|f| inset(f, by_mm)).filter(|f| f.area_mm2() >= CRUMB_MM2).collect()
 }
 
-/// The narrowest waist of a piece under `limit_mm`, after the kerf, if it has one.
-pub fn neck(piece: &Piece, limit_mm: f64) -> Option<Neck> {
+/// The narrowest waist of each piece that has one under `limit_mm`, after the kerf, in the order of the pieces.
+pub fn necks(pieces: &[Piece], limit_mm: f64) -> Vec<Neck> {
+    let told = |(piece, all): (usize, &Piece)| {
+        let torn = tear(all, limit_mm)?;
+        let knob = torn.lost_mm2 < KNOB_SHARE * all.net_mm2();
+        Some(Neck { piece, at_mm: torn.at_mm, width_mm: torn.width_mm, lost_mm2: torn.lost_mm2, knob })
+    };
+    pieces.par_iter().enumerate().filter_map(told).collect()
+}
+
+/// Where a piece tears first.
+struct Tear {
+    at_mm: Point,
+    width_mm: f64,
+    lost_mm2: f64,
+}
+
+fn tear(piece: &Piece, limit_mm: f64) -> Option<Tear> {
     let mut found: Vec<Waist> = Vec::new();
     if let [one] = piece.cut.as_slice() {
         let thin = one.rings().any(|r| r.len() > MANY).then(|| Face {
@@ -62,7 +85,7 @@ pub fn neck(piece: &Piece, limit_mm: f64) -> Option<Neck> {
             .iter()
             .filter(|_| one.holes.is_empty())
             .take(MOST_PLACES)
-            .find_map(|w| plain_neck(&one.outer, w, limit_mm));
+            .find_map(|w| plain_tear(&one.outer, w, limit_mm));
         if plain.is_some() {
             return plain;
         }
@@ -77,11 +100,11 @@ pub fn neck(piece: &Piece, limit_mm: f64) -> Option<Neck> {
         let torn = parts(&piece.cut, waist.width_mm / 2.0 + 0.005);
         if torn.len() > 1 {
             let at_mm = waist.ends.0.midpoint(waist.ends.1);
-            return Some(Neck { at_mm, width_mm: waist.width_mm, lost_mm2: between(&torn).1 });
+            return Some(Tear { at_mm, width_mm: waist.width_mm, lost_mm2: between(&torn).1 });
         }
     }
     let (at_mm, lost_mm2) = between(&broken);
-    Some(Neck { at_mm, width_mm: if found.is_empty() { 0.0 } else { limit_mm }, lost_mm2 })
+    Some(Tear { at_mm, width_mm: if found.is_empty() { 0.0 } else { limit_mm }, lost_mm2 })
 }
 
 /// A narrow place: two places of the outline with nothing of it in the circle between them.
@@ -199,7 +222,7 @@ fn off_sq(p: Point, a: Point, b: Point) -> f64 {
 }
 
 /// The neck at a waist, if it parts the ring and on either side a circle is left that is larger than a crumb.
-fn plain_neck(ring: &Ring, waist: &Waist, limit_mm: f64) -> Option<Neck> {
+fn plain_tear(ring: &Ring, waist: &Waist, limit_mm: f64) -> Option<Tear> {
     if waist.from.0 != 0 || waist.to.0 != 0 {
         return None;
     }
@@ -219,7 +242,7 @@ fn plain_neck(ring: &Ring, waist: &Waist, limit_mm: f64) -> Option<Neck> {
     };
     let lost = |side: &Ring| crate::shape::signed_area_mm2(side).abs();
     let middle = waist.ends.0.midpoint(waist.ends.1);
-    (enough(&one) && enough(&other)).then(|| Neck {
+    (enough(&one) && enough(&other)).then(|| Tear {
         at_mm: middle,
         width_mm: length_mm(waist.ends.0, waist.ends.1),
         lost_mm2: lost(&one).min(lost(&other)),
@@ -240,21 +263,22 @@ fn between(parts: &[Face]) -> (Point, f64) {
     (nearest.map_or(mine[0], |n| n.1), parts[smallest].area_mm2())
 }
 
-/// `narrow-neck` findings of all pieces; lengths in mm.
-pub fn findings(pieces: &[Piece], limit_mm: f64, kerf_mm: f64) -> Vec<Finding> {
-    let told = |(i, piece): (usize, &Piece)| {
-        let neck = neck(piece, limit_mm)?;
-        Some(Finding::new(
+/// A `narrow-neck` finding for each; lengths in mm.
+pub fn findings(necks: &[Neck], limit_mm: f64, kerf_mm: f64) -> Vec<Finding> {
+    let told = |neck: &Neck| {
+        let (piece, width_mm, lost_mm2) = (neck.piece + 1, neck.width_mm, neck.lost_mm2);
+        let under = format!("{width_mm:.2} mm wide after the cut, under the limit of {limit_mm} mm; {lost_mm2:.0} mm²");
+        let (message, what) = if neck.knob {
+            (format!("The neck of a knob of piece {piece} is only {under} hang on it."), "neck")
+        } else {
+            (format!("Piece {piece} has a waist only {under} would break off."), "waist")
+        };
+        Finding::new(
             Kind::NarrowNeck,
             Some(neck.at_mm),
-            format!(
-                "Piece {} is only {:.2} mm wide here after the cut, under the limit of {limit_mm} mm; {:.0} mm² hang on it.",
-                i + 1,
-                neck.width_mm,
-                neck.lost_mm2
-            ),
-            format!("Draw the waist at least {:.2} mm wide, or lower `neck` under [limits].", limit_mm + kerf_mm),
-        ))
+            message,
+            format!("Draw the {what} at least {:.2} mm wide, or lower `neck` under `[limits]`.", limit_mm + kerf_mm),
+        )
     };
-    pieces.par_iter().enumerate().filter_map(told).collect()
+    necks.iter().map(told).collect()
 }

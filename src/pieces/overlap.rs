@@ -38,6 +38,7 @@ pub(super) fn lay_together(
     let reach = near.join_mm.max(4.0 * strands.same_mm);
     let mut findings = None;
     let mut looks = 0;
+    let mut keys = BTreeMap::new();
     loop {
         // One way over all pairs for both questions: most of the time goes into finding the pairs.
         let (mut hints, mut contacts) = (Vec::new(), Contacts::default());
@@ -51,7 +52,7 @@ pub(super) fn lay_together(
         if hints.is_empty() || looks > MOST_LOOKS {
             return (findings.unwrap_or_default(), contacts);
         }
-        let (edits, found) = edits(strands, hints, reach);
+        let (edits, found) = edits(strands, hints, reach, &mut keys);
         findings.get_or_insert(found);
         if edits.is_empty() {
             return (findings.unwrap_or_default(), contacts);
@@ -62,8 +63,13 @@ pub(super) fn lay_together(
 }
 
 /// What to change so that lines that lie on each other do so exactly, and a finding for each such stretch.
-fn edits(strands: &Strands, hints: Vec<Hint>, reach: f64) -> (Edits, Vec<Finding>) {
-    let along = ranked(strands, &hints);
+fn edits(
+    strands: &Strands,
+    hints: Vec<Hint>,
+    reach: f64,
+    keys: &mut BTreeMap<usize, [f64; 9]>,
+) -> (Edits, Vec<Finding>) {
+    let along = ranked(strands, &hints, keys);
     let mut stretches = stretches(strands, &along, hints, reach);
     stretches.sort_by(|a, b| {
         a.moving.cmp(&b.moving).then(a.from_mm.total_cmp(&b.from_mm)).then(b.to_mm.total_cmp(&a.to_mm))
@@ -86,7 +92,7 @@ fn edits(strands: &Strands, hints: Vec<Hint>, reach: f64) -> (Edits, Vec<Finding
         findings.push(finding(moving, stretch));
         lay(strands, moving, staying, stretch, from_mm, &ends, &mut laid);
     }
-    (laid.edits(), findings)
+    (laid.edits(strands), findings)
 }
 
 /// Where vertices go. A corner may lie on several lines: it goes to the one of least rank, and the next look does the rest.
@@ -104,8 +110,9 @@ impl Laid {
         }
     }
 
-    fn edits(self) -> Edits {
-        let moves = self.moves.into_iter().map(|(v, (_, place))| (v, place)).collect();
+    fn edits(self, strands: &Strands) -> Edits {
+        let moves =
+            self.moves.into_iter().map(|(v, (_, place))| (v, place)).filter(|(v, p)| strands.at(*v) != *p).collect();
         Edits { moves, inserts: self.inserts, drops: Vec::new() }
     }
 }
@@ -271,6 +278,12 @@ impl<'a> Along<'a> {
         (self.points[k], self.points[(k + 1) % self.points.len()])
     }
 
+    /// The vertices from one place up to another, both included.
+    fn vertices_in(&self, from_mm: f64, to_mm: f64) -> std::ops::Range<usize> {
+        let start = self.at_mm.partition_point(|m| *m < from_mm);
+        start..self.at_mm.partition_point(|m| *m <= to_mm).max(start)
+    }
+
     /// The segment that holds a place.
     fn segment_at(&self, mm: f64) -> usize {
         self.at_mm.partition_point(|m| *m <= mm).clamp(1, self.at_mm.len() - 1) - 1
@@ -320,12 +333,21 @@ fn place_key(points: &[Point]) -> [f64; 9] {
 }
 
 /// The lines that hints name, in the order of their places: the earlier one stays where two lie on each other.
-fn ranked<'a>(strands: &'a Strands, hints: &[Hint]) -> BTreeMap<usize, Along<'a>> {
+///
+/// `keys` holds the places of lines as first seen, so that the order stays when they move.
+fn ranked<'a>(
+    strands: &'a Strands,
+    hints: &[Hint],
+    keys: &mut BTreeMap<usize, [f64; 9]>,
+) -> BTreeMap<usize, Along<'a>> {
     let mut lines: Vec<usize> = hints.iter().flat_map(|&(x, y)| [strands.strand_of(x), strands.strand_of(y)]).collect();
     lines.sort_unstable();
     lines.dedup();
-    let mut keyed: Vec<([f64; 9], usize)> =
-        lines.into_iter().map(|s| (place_key(strands.places(&strands.strands[s])), s)).collect();
+    let mut key = |s: usize| {
+        let strand = &strands.strands[s];
+        *keys.entry(strand.line).or_insert_with(|| place_key(strands.places(strand)))
+    };
+    let mut keyed: Vec<([f64; 9], usize)> = lines.into_iter().map(|s| (key(s), s)).collect();
     keyed.sort_by(|(a, i), (b, j)| {
         a.iter().zip(b).map(|(a, b)| a.total_cmp(b)).find(|o| o.is_ne()).unwrap_or_else(|| i.cmp(j))
     });
@@ -474,16 +496,15 @@ fn lay(
         near.min_by(|a, b| square(a.0, p).total_cmp(&square(b.0, p))).map_or((gap, q, mm), |(c, mm)| (gap, c, mm))
     };
     // Where the moving line comes to lie: its own vertices and the borders of the stretch, each on the staying line.
-    let vertices = along.at_mm.iter().enumerate();
-    let mut stops: Vec<(f64, Option<u32>, Point)> = vertices
-        .filter(|(_, mm)| (from_mm..=stretch.to_mm).contains(*mm))
-        .map(|(k, &mm)| (mm, Some(along.strand.first + (k % along.points.len()) as u32), along.vertex(k)))
+    let mut stops: Vec<(f64, Option<u32>, Point)> = along
+        .vertices_in(from_mm, stretch.to_mm)
+        .map(|k| (along.at_mm[k], Some(along.strand.first + (k % along.points.len()) as u32), along.vertex(k)))
         .collect();
-    for (border, at) in [(from_mm, 0), (stretch.to_mm, stops.len())] {
-        if !along.at_mm.contains(&border) {
-            let at = if at == 0 { 0 } else { stops.len() };
-            stops.insert(at, (border, None, along.at(border)));
-        }
+    if stops.first().is_none_or(|s| s.0 > from_mm) {
+        stops.insert(0, (from_mm, None, along.at(from_mm)));
+    }
+    if stops.last().is_none_or(|s| s.0 < stretch.to_mm) {
+        stops.push((stretch.to_mm, None, along.at(stretch.to_mm)));
     }
 
     let same2 = strands.same_mm * strands.same_mm;
@@ -516,7 +537,15 @@ fn lay(
         }
         let Some(&(next_mm, _, next)) = stops.get(i + 1) else { continue };
         // On to the next stop by way of every vertex of the staying line between.
-        let way = vertices_between(other, other_mm, stop_on_other[i + 1].2);
+        // Where the nearest place jumps far along it, as in a scribble that lies on itself, there is no such way.
+        let next_other_mm = stop_on_other[i + 1].2;
+        let detour_mm = (next_other_mm - other_mm).abs();
+        let detour_mm = if other.strand.closed { detour_mm.min(other.length_mm() - detour_mm) } else { detour_mm };
+        let way = if detour_mm <= 3.0 * (next_mm - mm) + 4.0 * stretch.segments.reach {
+            vertices_between(other, other_mm, next_other_mm)
+        } else {
+            Vec::new()
+        };
         let count = way.len() as f64 + 1.0;
         for (n, on_way) in way.into_iter().enumerate() {
             let between = judged.contains(&i) && judged.contains(&(i + 1));
@@ -561,10 +590,8 @@ fn vertices_between(line: &Along, from_mm: f64, to_mm: f64) -> Vec<Point> {
 fn ends_along(strands: &Strands, along: &Along, from_mm: f64, to_mm: f64, ends: &[(Point, u32)]) -> Vec<(Point, u32)> {
     let room = 4.0 * strands.same_mm;
     let mut found = Vec::new();
-    for k in 0..along.at_mm.len() - 1 {
-        if along.at_mm[k + 1] < from_mm || along.at_mm[k] > to_mm {
-            continue;
-        }
+    let inner = along.vertices_in(from_mm, to_mm);
+    for k in inner.start.saturating_sub(1)..inner.end.min(along.at_mm.len() - 1) {
         let (a, b) = along.segment(k);
         let reach = Extent::between(a, b, room);
         let start = ends.partition_point(|e| e.0.x < reach.x0);

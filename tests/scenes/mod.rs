@@ -157,17 +157,11 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
     }
     let size = (w / columns as f64).min(h / rows as f64) * 0.2;
     let mut cuts: Vec<Contour> = Vec::new();
-    for j in 1..rows {
-        for i in 0..columns {
-            let side = if random(&mut seed) < 0.5 { 1.0 } else { -1.0 };
-            cuts.push(knobbed(node[j][i], node[j][i + 1], side, size * (0.85 + 0.3 * random(&mut seed))));
-        }
-    }
-    for i in 1..columns {
-        for j in 0..rows {
-            let side = if random(&mut seed) < 0.5 { 1.0 } else { -1.0 };
-            cuts.push(knobbed(node[j][i], node[j + 1][i], side, size * (0.85 + 0.3 * random(&mut seed))));
-        }
+    let across = node[1..rows].iter().flat_map(|line| line.windows(2).map(|w| (w[0], w[1])));
+    let down = (1..columns).flat_map(|i| node.windows(2).map(move |w| (w[0][i], w[1][i])));
+    for (from, to) in across.chain(down) {
+        let side = if random(&mut seed) < 0.5 { 1.0 } else { -1.0 };
+        cuts.push(knobbed(from, to, side, size * (0.85 + 0.3 * random(&mut seed))));
     }
     let star: Contour = (0..10)
         .map(|k| {

@@ -96,7 +96,8 @@ fn many_designs_take_several_pages() {
     let pages = pages(&shop, &cards).expect("pages");
     check_links(&pages, &cards);
     let lists = ["index.html", "page/2/index.html", "page/3/index.html"];
-    let shown: usize = lists.iter().map(|address| text_of(&pages, address).matches("<li class=\"entry").count()).sum();
+    let shown: usize =
+        lists.iter().map(|address| text_of(&pages, address).matches("<article class=\"entry").count()).sum();
     assert_eq!(shown, 100);
     assert!(text_of(&pages, "subjects/river/page/3/index.html").contains("rel=\"prev\" href=\"../2/index.html\""));
     assert!(!pages.iter().any(|page| page.address == "page/4/index.html"));
