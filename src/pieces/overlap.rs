@@ -448,10 +448,15 @@ fn lying_together(along: &Along, other: &Along, stretch: Stretch, reach: f64) ->
         if !along.strand.closed && (mm - end_mm).abs() == 0.0 {
             return false;
         }
-        // A last bit of a chord too short to count may hide how far apart the lines are where they leave.
-        let on = if mm == stretch.from_mm { mm - 2.0 * reach } else { mm + 2.0 * reach };
-        let on = if along.strand.closed { on.rem_euclid(along.length_mm()) } else { on.clamp(0.0, along.length_mm()) };
-        gap(mm) > apart || (gap(mm) > 0.6 * reach && gap(on) > reach)
+        // A last bit of a chord too short to count may hide how far apart the lines are where they leave: then they are
+        // going apart for some way already, and are beyond reach soon after.
+        let outwards = if mm == stretch.from_mm { -reach } else { reach };
+        let on = |reaches: f64| {
+            let mm = mm + reaches * outwards;
+            gap(if along.strand.closed { mm.rem_euclid(along.length_mm()) } else { mm.clamp(0.0, along.length_mm()) })
+        };
+        let leaves = || on(2.0) > reach && on(-2.5) - on(-5.0) > 0.05 * reach && on(0.0) - on(-2.5) > 0.05 * reach;
+        gap(mm) > apart || (gap(mm) > 0.6 * reach && leaves())
     };
     let (opens_before, opens_after) = (opens(stretch.from_mm, 0.0), opens(stretch.to_mm, along.length_mm()));
     if !opens_before && !opens_after {
