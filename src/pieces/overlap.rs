@@ -36,6 +36,9 @@ pub(super) fn lay_together(
     index: impl Fn(&Strands) -> (Vec<Span>, Tree),
 ) -> (Vec<Finding>, Contacts) {
     let reach = near.join_mm.max(4.0 * strands.same_mm);
+    // A join as small as the rounding of the coordinates tells nothing: lines that lie on each other to the last bit are
+    // made one by splitting, and others are two.
+    let tells = near.join_mm > 16.0 * strands.same_mm;
     let mut findings = None;
     let mut looks = 0;
     let mut keys = BTreeMap::new();
@@ -45,7 +48,9 @@ pub(super) fn lay_together(
         tree.pairs(&mut |a, b| {
             let (a, b) = (spans[a as usize], spans[b as usize]);
             meet(strands, a, b, &mut contacts);
-            look_along(strands, a, b, reach, &mut hints);
+            if tells {
+                look_along(strands, a, b, reach, &mut hints);
+            }
         });
         // A line that was laid on one that then moved itself needs a second look.
         looks += 1;
