@@ -16,7 +16,7 @@ use crate::shape::{Extent, Face, Point};
 /// What a joint must have to spare on each side beyond the kerf, mm. Handbook, figures, item 11.
 const SPARE_MM: f64 = 0.05;
 /// Edges looked at together; whole runs whose directions are covered already are passed over.
-const BLOCK: usize = 4;
+const BLOCK: usize = 8;
 /// Runs of edges this close face each other across the kerf, mm.
 const NEAR_MM: f64 = 0.5;
 
@@ -100,10 +100,10 @@ struct Body {
 /// A run of edges and its box.
 struct Node {
     extent: Extent,
-    from: usize,
-    to: usize,
+    from: u32,
+    to: u32,
     /// Its two halves; `None` for a block.
-    halves: Option<(usize, usize)>,
+    halves: Option<(u32, u32)>,
 }
 
 impl Body {
@@ -112,27 +112,27 @@ impl Body {
         let [one] = parts else { return None };
         let mut edges = Vec::with_capacity(one.rings().map(Vec::len).sum());
         one.rings().for_each(|r| edges.extend(r.iter().copied().zip(r.iter().copied().cycle().skip(1))));
-        let mut body = Body { nodes: Vec::with_capacity(edges.len() / 2), edges };
+        let mut body = Body { nodes: Vec::with_capacity(edges.len() * 2 / BLOCK + 2), edges };
         body.grow(0, body.edges.len())?;
         Some(body)
     }
 
     /// Makes the node of a run of edges, and before it those under it.
-    fn grow(&mut self, from: usize, to: usize) -> Option<usize> {
+    fn grow(&mut self, from: usize, to: usize) -> Option<u32> {
         let (extent, halves) = if to - from <= BLOCK {
             (Extent::of(self.edges.get(from..to)?.iter().flat_map(|(a, b)| [a, b]))?, None)
         } else {
             let middle = (from + to) / 2;
             let halves = (self.grow(from, middle)?, self.grow(middle, to)?);
-            let (a, b) = (self.nodes[halves.0].extent, self.nodes[halves.1].extent);
+            let (a, b) = (self.nodes[halves.0 as usize].extent, self.nodes[halves.1 as usize].extent);
             (Extent::of([&a.min, &a.max, &b.min, &b.max])?, Some(halves))
         };
-        self.nodes.push(Node { extent, from, to, halves });
-        Some(self.nodes.len() - 1)
+        self.nodes.push(Node { extent, from: from as u32, to: to as u32, halves });
+        Some(self.nodes.len() as u32 - 1)
     }
 
     fn block(&self, node: &Node) -> &[(Point, Point)] {
-        &self.edges[node.from..node.to]
+        &self.edges[node.from as usize..node.to as usize]
     }
 }
 
@@ -220,15 +220,15 @@ fn overlaps_origin(corners: &[Vec2; 4]) -> bool {
 fn way_out(p: &Body, q: &Body) -> Option<f64> {
     let mut gaps = Gaps(vec![(0.0, 4.0)]);
     // Blocks that face each other across the kerf span wide arcs: they settle most joints at once.
-    let whole = (p.nodes.len() - 1, q.nodes.len() - 1);
+    let whole = (p.nodes.len() as u32 - 1, q.nodes.len() as u32 - 1);
     cover_nodes(&mut gaps, p, q, whole, NEAR_MM);
     cover_nodes(&mut gaps, p, q, whole, f64::INFINITY);
     gaps.widest().map(|(lo, hi)| degrees((lo + hi) / 2.0))
 }
 
 /// Covers the directions of all pairs of edges under two nodes that are no farther apart than `within_mm` along either axis.
-fn cover_nodes(gaps: &mut Gaps, p: &Body, q: &Body, (i, j): (usize, usize), within_mm: f64) {
-    let (a, b) = (&p.nodes[i], &q.nodes[j]);
+fn cover_nodes(gaps: &mut Gaps, p: &Body, q: &Body, (i, j): (u32, u32), within_mm: f64) {
+    let (a, b) = (&p.nodes[i as usize], &q.nodes[j as usize]);
     let corners = box_corners(&a.extent, &b.extent);
     let apart = corners[0].x.max(-corners[2].x).max(corners[0].y).max(-corners[2].y);
     let covered = || !overlaps_origin(&corners) && arc(&corners).is_some_and(|a| !gaps.meets(a));

@@ -135,6 +135,14 @@ struct Corner {
 }
 
 impl Corner {
+    /// Whether any place of a box lies on the side of the wood, so far as the corner is smooth enough to have one.
+    fn may_face(&self, other: &Extent) -> bool {
+        let (inward, middle) = (Vec2::new(-self.after.y, self.after.x), other.min.midpoint(other.max));
+        let half = (other.max - other.min) / 2.0;
+        let farthest = (middle - self.at).dot(inward) + half.x * inward.x.abs() + half.y * inward.y.abs();
+        farthest > 0.0 || !self.is_smooth()
+    }
+
     /// Whether the line turns by less than about 14°.
     fn is_smooth(&self) -> bool {
         self.before.dot(self.after) > 0.97
@@ -154,12 +162,12 @@ fn waists(face: &Face, limit_mm: f64) -> Vec<Waist> {
     let tree = Tree::new(blocks.iter().map(|(b, _)| boxes::Extent::between(b.min, b.max, 0.0)).collect());
     let near = |around: Extent| {
         let mut met = Vec::new();
-        tree.meeting(&boxes::Extent::between(around.min, around.max, 0.0), &mut |i| met.push(blocks[i as usize].1));
+        tree.meeting(&boxes::Extent::between(around.min, around.max, 0.0), &mut |i| met.push(blocks[i as usize]));
         met
     };
     let is_free = |middle: Point, radius: f64| {
         let around = near(Extent { min: middle, max: middle }.inflate(radius));
-        around.into_iter().flatten().all(|e| off_sq(middle, e.a, e.b) >= radius * radius)
+        around.into_iter().flat_map(|(_, edges)| edges).all(|e| off_sq(middle, e.a, e.b) >= radius * radius)
     };
     let hollow = |edge: &Edge| {
         let points = face.rings().nth(edge.ring)?;
@@ -171,8 +179,11 @@ fn waists(face: &Face, limit_mm: f64) -> Vec<Waist> {
     let mut found = Vec::new();
     for (extent, edges) in &blocks {
         let corners: Vec<(&Edge, Corner)> = edges.iter().filter_map(|e| hollow(e).map(|c| (e, c))).collect();
-        for others in near(extent.inflate(limit_mm)) {
-            for (from, corner) in &corners {
+        if corners.is_empty() {
+            continue;
+        }
+        for (other, others) in near(extent.inflate(limit_mm)) {
+            for (from, corner) in corners.iter().filter(|(_, c)| c.may_face(&other)) {
                 for edge in others {
                     let Some((foot, direction, width_mm)) = facing(corner, edge, limit_mm) else { continue };
                     let middle = corner.at + direction * (width_mm / 2.0);

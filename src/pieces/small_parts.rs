@@ -79,6 +79,7 @@ pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
 /// Convex hull (Andrew 1979) as vectors.
 pub(super) fn hull(outline: impl IntoIterator<Item = Point>) -> Vec<Vec2> {
     let mut points: Vec<Vec2> = outline.into_iter().map(|p| p.to_vec2()).collect();
+    drop_inner(&mut points);
     points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     points.dedup();
     let half = |points: &mut dyn Iterator<Item = Vec2>| {
@@ -96,6 +97,35 @@ pub(super) fn hull(outline: impl IntoIterator<Item = Point>) -> Vec<Vec2> {
     let mut all = half(&mut points.iter().copied());
     all.extend(half(&mut points.iter().rev().copied()));
     all
+}
+
+/// Leaves out points inside the octagon of those that lie farthest in eight directions (Akl and Toussaint 1978).
+fn drop_inner(points: &mut Vec<Vec2>) {
+    const WAYS: [Vec2; 8] = [
+        Vec2::new(1.0, 0.0),
+        Vec2::new(1.0, 1.0),
+        Vec2::new(0.0, 1.0),
+        Vec2::new(-1.0, 1.0),
+        Vec2::new(-1.0, 0.0),
+        Vec2::new(-1.0, -1.0),
+        Vec2::new(0.0, -1.0),
+        Vec2::new(1.0, -1.0),
+    ];
+    let Some(&first) = points.first() else { return };
+    let mut farthest = [first; 8];
+    for p in points.iter() {
+        for (far, way) in farthest.iter_mut().zip(WAYS) {
+            if p.dot(way) > far.dot(way) {
+                *far = *p;
+            }
+        }
+    }
+    let mut sides = [(first, Vec2::ZERO); 8];
+    for (i, side) in sides.iter_mut().enumerate() {
+        *side = (farthest[i], farthest[(i + 1) % 8] - farthest[i]);
+    }
+    // A side of no length, where one point is farthest twice, rules nothing in or out.
+    points.retain(|p| sides.iter().any(|(from, along)| *along != Vec2::ZERO && along.cross(*p - *from) <= 0.0));
 }
 
 /// At most [`CORNERS`] corners of a hull, without those whose loss changes least.
@@ -181,8 +211,12 @@ fn of_three(a: Vec2, b: Vec2, c: Vec2) -> (Vec2, f64) {
 
 /// The plate on edge, its long side across the slant, pushed to the deep side.
 fn on_edge(hull: &[Vec2], thickness_mm: f64) -> bool {
-    let turns = (0..180).map(|d| f64::from(d).to_radians()).map(|t| Vec2::new(libm::cos(t), libm::sin(t)));
-    edge_normals(hull).chain(turns).any(|across| {
+    let turn = |d: u32| f64::from(d).to_radians();
+    let way = |t: f64| Vec2::new(libm::cos(t), libm::sin(t));
+    // A few turns settle most pieces.
+    let few = (0..180).step_by(15).map(turn).map(way);
+    let all = (0..180).map(turn).map(way);
+    few.chain(edge_normals(hull)).chain(all).any(|across| {
         [across, Vec2::new(-across.y, across.x)].into_iter().any(|n| {
             let (w, l) = (extent(hull, n), extent(hull, Vec2::new(-n.y, n.x)));
             w * w + thickness_mm * thickness_mm <= DIAMETER_MM * DIAMETER_MM

@@ -160,10 +160,10 @@ impl Strands {
                 points.min(back)
             }
         };
+        // The same for copies whichever way they run and wherever they begin.
         let rough = |s: &Strand| {
-            let places = self.places(s);
-            let least = places.iter().map(bits).min();
-            (s.closed, places.len(), least, places.iter().map(bits).max())
+            let sum = |sum: u64, p: &Point| sum.wrapping_add(p.x.to_bits()).wrapping_add(p.y.to_bits().rotate_left(17));
+            (s.closed, s.last - s.first, self.places(s).iter().fold(0, sum))
         };
         let mut order: Vec<_> = self.strands.iter().map(|s| (rough(s), *s)).collect();
         order.sort_by_key(|o| (o.0, o.1.line, o.1.first));

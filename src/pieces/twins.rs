@@ -277,8 +277,8 @@ fn off_segment_sq(p: Vec2, a: Vec2, b: Vec2) -> f64 {
 
 /// Whether points here and there of `b`, turned by about as much as is right, lie near an outline of `a`.
 fn roughly_covered(a: &Print, b: &Print, turn: Vec2) -> bool {
-    let room = APART_MM + b.fixed[0] * (2.0 * std::f64::consts::TAU / DIRECTIONS as f64);
-    b.samples.iter().step_by(9).all(|v| {
+    let room = APART_MM + b.fixed[0] * (std::f64::consts::TAU / DIRECTIONS as f64);
+    b.samples.iter().step_by(5).all(|v| {
         let p = turned(*v, turn);
         let mut edges = a.rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
         edges.any(|(s, e)| off_segment_sq(p, *s, *e) <= room * room)

@@ -2,6 +2,8 @@
 
     python3 check.py draw COUNT SEED     random drawings, one line of JSON each
     python3 check.py compare             reads what the program made of lines, one line of JSON each; prints what differs
+    python3 check.py time FILE FACES     seconds that GEOS takes for the lines of a file, the best of three
+    python3 check.py run BIN SHOP        seconds, processor seconds and MB of `BIN measure SHOP --json`, the best of five
 
 Needs shapely and numpy. Exit status 1 if anything differs.
 """
@@ -9,7 +11,10 @@ Needs shapely and numpy. Exit status 1 if anything differs.
 import json
 import math
 import random
+import resource
+import subprocess
 import sys
+import time
 
 import shapely
 from shapely.geometry import LineString, Polygon
@@ -96,7 +101,39 @@ def differs(made):
     return wrong
 
 
+def timed(file, faces):
+    with open(file, encoding="utf-8") as f:
+        lines = json.load(f)
+    strings = [LineString(line["points"] + line["points"][:1] if line["closed"] else line["points"]) for line in lines]
+    best = math.inf
+    for _ in range(3):
+        start = time.thread_time()
+        found = len(list(polygonize(unary_union(strings))))
+        best = min(best, time.thread_time() - start)
+    if found != faces:
+        sys.exit(f"GEOS finds {found} faces, not {faces}")
+    return best
+
+
+def measured(binary, shop):
+    wall = cpu = math.inf
+    for _ in range(5):
+        before, start = resource.getrusage(resource.RUSAGE_CHILDREN), time.monotonic()
+        done = subprocess.run([binary, "measure", shop, "--json"], stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        wall = min(wall, time.monotonic() - start)
+        cpu = min(cpu, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
+        json.loads(done.stdout)["designs"][0]["pieces"]
+    return f"{wall:.3f}, {cpu:.3f}, {after.ru_maxrss / 1024:.0f}"
+
+
 def main():
+    if sys.argv[1] == "time":
+        print(timed(sys.argv[2], int(sys.argv[3])))
+        return 0
+    if sys.argv[1] == "run":
+        print(measured(sys.argv[2], sys.argv[3]))
+        return 0
     if sys.argv[1] == "draw":
         rng = random.Random(int(sys.argv[3]))
         for _ in range(int(sys.argv[2])):
