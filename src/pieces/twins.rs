@@ -25,14 +25,18 @@ const DIRECTIONS: usize = 360;
 /// Outlines of more points than this are thinned, and by how much at most, mm.
 const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
+/// Waves of the reaches whose strength is compared.
+const WAVES: usize = 9;
 /// Turns that are judged: more than a ring of teeth has, so that a hole beside its middle finds its place.
 const MOST_TURNS: usize = 48;
 
 /// What is known of a piece before it is turned.
 struct Print {
     /// What no turning changes by more than the outlines lie apart, mm: reach, least distance from the centre, mean of the
-    /// reaches, and the strength of their second, third and fourth waves.
-    fixed: [f64; 6],
+    /// reaches, and the strength of their first waves.
+    fixed: [f64; 3 + WAVES],
+    /// The first waves of the reaches.
+    waves: [Vec2; WAVES],
     area_mm2: f64,
     length_mm: f64,
     holes: usize,
@@ -90,10 +94,10 @@ fn reaches<'a>(ring: impl Iterator<Item = &'a Vec2>, directions: &[Vec2]) -> Vec
         .collect()
 }
 
-/// The strength of a wave in the reaches.
-fn wave(reaches: &[f64], directions: &[Vec2], times: usize) -> f64 {
-    let sum = reaches.iter().enumerate().fold(Vec2::ZERO, |s, (i, r)| s + directions[i * times % DIRECTIONS] * *r);
-    sum.hypot2().sqrt() / DIRECTIONS as f64
+/// A wave in the reaches: its length is its strength, its direction where it begins.
+fn wave(reaches: &[f64], directions: &[Vec2], times: usize) -> Vec2 {
+    let turned = |i: usize| directions[i * times % DIRECTIONS];
+    reaches.iter().enumerate().fold(Vec2::ZERO, |s, (i, r)| s + turned(i) * *r) / DIRECTIONS as f64
 }
 
 impl Print {
@@ -110,12 +114,19 @@ impl Print {
         rings[1..].iter().for_each(|hole| samples.extend(sampled(hole, HOLE_SAMPLES)));
         let mut all = reaches(rings[0].iter(), directions);
         let mean = all.iter().sum::<f64>() / DIRECTIONS as f64;
-        let waves = [2, 3, 4].map(|times| wave(&all, directions, times));
+        let mut fixed = [0.0; 3 + WAVES];
+        fixed[..3].copy_from_slice(&[reach, least, mean]);
+        let mut waves = [Vec2::ZERO; WAVES];
+        for (i, wave_i) in waves.iter_mut().enumerate() {
+            *wave_i = wave(&all, directions, i + 1);
+            fixed[3 + i] = wave_i.hypot2().sqrt();
+        }
         if !face.holes.is_empty() {
             all.extend(reaches(rings[1..].iter().flatten(), directions));
         }
         Print {
-            fixed: [reach, least, mean, waves[0], waves[1], waves[2]],
+            fixed,
+            waves,
             area_mm2: signed_area_mm2(&face.outer),
             length_mm,
             holes: face.holes.len(),
@@ -127,9 +138,35 @@ impl Print {
 
     /// Whether no turning could make the two alike.
     fn differs(&self, other: &Print) -> bool {
-        self.fixed.iter().zip(&other.fixed).any(|(a, b)| (a - b).abs() > APART_MM)
-            || (self.area_mm2 - other.area_mm2).abs() > area_room_mm2(self).max(area_room_mm2(other))
+        (self.area_mm2 - other.area_mm2).abs() > area_room_mm2(self).max(area_room_mm2(other))
             || self.holes != other.holes
+    }
+
+    /// Calls `each` with the turns of `other`, in degrees, after which their strongest wave lies near enough: turning by a
+    /// degree shifts a wave by as many degrees as it has crests, and like reaches have like waves.
+    fn waves_agree(&self, other: &Print, mut each: impl FnMut(usize)) {
+        let strength = |i: usize| self.fixed[3 + i].min(other.fixed[3 + i]);
+        let strongest = (0..WAVES).max_by(|a, b| strength(*a).total_cmp(&strength(*b))).unwrap_or(0);
+        let (a, b) = (self.waves[strongest], other.waves[strongest]);
+        let crests = (strongest + 1) as f64;
+        let (a2, b2) = (a.hypot2(), b.hypot2());
+        let room = APART_MM + (a2.max(b2)).sqrt() * crests * std::f64::consts::PI / DIRECTIONS as f64 + 1e-3;
+        let most = (a2 + b2 - room * room) / (2.0 * (a2 * b2).sqrt());
+        if !(most > -1.0) {
+            (0..DIRECTIONS).for_each(each);
+            return;
+        }
+        if most > 1.0 {
+            return;
+        }
+        let per_degree = DIRECTIONS as f64 / std::f64::consts::TAU;
+        let lead = libm::atan2(b.cross(a), b.dot(a)) / crests * per_degree;
+        let half = libm::acos(most) / crests * per_degree;
+        for crest in 0..=strongest {
+            let middle = lead + DIRECTIONS as f64 * crest as f64 / crests;
+            let (from, to) = ((middle - half).ceil() as i64, (middle + half).floor() as i64);
+            (from..=to).for_each(|turn| each(turn.rem_euclid(DIRECTIONS as i64) as usize));
+        }
     }
 
     /// Turns of `other`, in degrees, after which it reaches as far as this one in every direction, best first.
@@ -153,8 +190,17 @@ impl Print {
             }
             Some(worst)
         };
-        let all: Vec<Option<f64>> = (0..DIRECTIONS).map(worst).collect();
-        let at = |i: usize| all[i % DIRECTIONS].unwrap_or(f64::INFINITY);
+        let mut all = [f64::INFINITY; DIRECTIONS];
+        let mut none = true;
+        self.waves_agree(other, |turn| {
+            if let Some(worst) = worst(turn) {
+                (all[turn], none) = (worst, false);
+            }
+        });
+        if none {
+            return Vec::new();
+        }
+        let at = |i: usize| all[i % DIRECTIONS];
         // Of neighbouring turns the best will do: it is made better anyway.
         let mut found: Vec<(f64, usize)> = (0..DIRECTIONS)
             .filter(|&i| at(i).is_finite() && at(i) <= at(i + 1) && at(i) < at(i + DIRECTIONS - 1))
@@ -193,10 +239,11 @@ fn sampled(ring: &[Vec2], count: usize) -> Vec<Vec2> {
 }
 
 /// The turn made better: steps by Gauss and Newton on the distances of the turned samples of `b` from the nearest edge of `a`.
-fn refined(a: &Print, b: &Print, mut turn: Vec2) -> Vec2 {
+/// Only every `stride`th sample is looked at.
+fn refined(a: &Print, b: &Print, mut turn: Vec2, stride: usize) -> Vec2 {
     for _ in 0..8 {
         let (mut with, mut against) = (0.0, 0.0);
-        for v in &b.samples {
+        for v in b.samples.iter().step_by(stride) {
             let p = turned(*v, turn);
             let foot = nearest_on(&a.rings, p);
             let off = p - foot.at;
@@ -275,9 +322,8 @@ fn off_segment_sq(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     (to - along * t).hypot2()
 }
 
-/// Whether points here and there of `b`, turned by about as much as is right, lie near an outline of `a`.
-fn roughly_covered(a: &Print, b: &Print, turn: Vec2) -> bool {
-    let room = APART_MM + b.fixed[0] * (std::f64::consts::TAU / DIRECTIONS as f64);
+/// Whether points here and there of `b`, turned, lie within `room` mm of an outline of `a`.
+fn roughly_covered(a: &Print, b: &Print, turn: Vec2, room: f64) -> bool {
     b.samples.iter().step_by(5).all(|v| {
         let p = turned(*v, turn);
         let mut edges = a.rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
@@ -286,11 +332,16 @@ fn roughly_covered(a: &Print, b: &Print, turn: Vec2) -> bool {
 }
 
 fn alike(a: &Print, b: &Print, directions: &[Vec2]) -> bool {
+    // What a turn by whole degrees may be off, and what one made better by a few samples may.
+    let degree_mm = b.fixed[0] * (std::f64::consts::TAU / DIRECTIONS as f64);
     a.turns(b).into_iter().map(|degrees| directions[degrees]).any(|turn| {
-        roughly_covered(a, b, turn) && {
-            let turn = refined(a, b, turn);
-            let back = Vec2::new(turn.x, -turn.y);
-            covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back)
+        roughly_covered(a, b, turn, APART_MM + degree_mm) && {
+            let turn = refined(a, b, turn, 7);
+            roughly_covered(a, b, turn, APART_MM + 0.3 * degree_mm) && {
+                let turn = refined(a, b, turn, 1);
+                let back = Vec2::new(turn.x, -turn.y);
+                covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back)
+            }
         }
     })
 }
@@ -301,10 +352,13 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
     let prints: Vec<Print> = pieces.par_iter().map(|p| Print::of(&p.face, &directions)).collect();
     let mut order: Vec<usize> = (0..pieces.len()).collect();
     order.sort_by(|a, b| prints[*a].fixed[0].total_cmp(&prints[*b].fixed[0]).then(a.cmp(b)));
+    // Most pairs are told apart here: the numbers lie side by side.
+    let fixed: Vec<[f64; 3 + WAVES]> = order.iter().map(|&i| prints[i].fixed).collect();
     let mut groups = Groups::new(pieces.len());
     for (k, &i) in order.iter().enumerate() {
-        let near = order[k + 1..].iter().take_while(|&&j| prints[j].fixed[0] - prints[i].fixed[0] <= APART_MM);
-        for &j in near {
+        let near = fixed[k + 1..].iter().take_while(|f| f[0] - fixed[k][0] <= APART_MM);
+        let close = |f: &[f64; 3 + WAVES]| f.iter().zip(&fixed[k]).all(|(a, b)| (a - b).abs() <= APART_MM);
+        for (_, &j) in near.zip(&order[k + 1..]).filter(|(f, _)| close(f)) {
             if !prints[i].differs(&prints[j])
                 && groups.find(i) != groups.find(j)
                 && alike(&prints[i], &prints[j], &directions)
