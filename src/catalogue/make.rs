@@ -110,7 +110,7 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
         || drawn_all(&mut studio, design, &painted),
         || drawn_all(&mut Studio::new(looks.subject(shop, design, measured)), design, &beside),
     );
-    let mut made: Vec<(View, Option<PictureSet>, Vec<Page>)> = one?;
+    let mut made: Vec<Drawn> = one?;
     made.extend(other?);
     made.sort_by_key(|(view, _, _)| all.iter().position(|(v, _, _)| v == view));
     for (view, set, drawn) in made {
@@ -144,14 +144,13 @@ fn views(design: &Design, planned: bool) -> Vec<Wanted> {
     all
 }
 
+/// A view of a page, how it is drawn, its name in addresses.
 type Wanted = (View, pictures::View, &'static str);
+/// A view as drawn, with its pages; without a set where it may not be shown.
+type Drawn = (View, Option<PictureSet>, Vec<Page>);
 
 /// Several views with one studio, each with its pages.
-fn drawn_all(
-    studio: &mut Studio,
-    design: &Design,
-    wanted: &[&Wanted],
-) -> Result<Vec<(View, Option<PictureSet>, Vec<Page>)>, GoodsError> {
+fn drawn_all(studio: &mut Studio, design: &Design, wanted: &[&Wanted]) -> Result<Vec<Drawn>, GoodsError> {
     let one = |(view, drawn, name): &Wanted| {
         let mut pages = Vec::new();
         let set = shown(studio, design, *view, *drawn, name, &mut pages)?;
