@@ -36,7 +36,7 @@ fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
 }
 
 /// Distance to the outline, mm, positive inside.
-fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
+pub(crate) fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
     let (mut inside, mut least) = (false, f64::INFINITY);
     for (a, b) in segments(rings) {
         if (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x {

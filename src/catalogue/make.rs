@@ -102,9 +102,21 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     for photo in &design.photos {
         sets.push(photographed(design, photo, &mut pages)?);
     }
-    for (view, drawn, name) in views(design, measured.plan.is_some()) {
-        let Some(set) = shown(&mut studio, design, view, drawn, name, &mut pages)? else { continue };
-        if drawn == pictures::View::Whole {
+    let all = views(design, measured.plan.is_some());
+    // Unpainted boards share nothing with the painted face, so they are drawn beside it.
+    let bare = |drawn: &pictures::View| matches!(drawn, pictures::View::Blank { .. } | pictures::View::Plain);
+    let (beside, painted): (Vec<_>, Vec<_>) = all.iter().partition(|(_, drawn, _)| bare(drawn));
+    let (one, other) = rayon::join(
+        || drawn_all(&mut studio, design, &painted),
+        || drawn_all(&mut Studio::new(looks.subject(shop, design, measured)), design, &beside),
+    );
+    let mut made: Vec<Drawn> = one?;
+    made.extend(other?);
+    made.sort_by_key(|(view, _, _)| all.iter().position(|(v, _, _)| v == view));
+    for (view, set, drawn) in made {
+        let Some(set) = set else { continue };
+        pages.extend(drawn);
+        if all.first().is_some_and(|(first, _, _)| *first == view) {
             let main = jpeg_of(&set, &pages).unwrap_or_default();
             pages.push(Page { address: main_picture_address(&design.slug), bytes: main });
         }
@@ -116,7 +128,7 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
 }
 
 /// The views a design is shown in: the whole first, as it is sold, then what else the offers call for.
-fn views(design: &Design, planned: bool) -> Vec<(View, pictures::View, &'static str)> {
+fn views(design: &Design, planned: bool) -> Vec<Wanted> {
     let offered = |form: Form| design.offers.iter().find(|o| o.form == form);
     let mut all = Vec::new();
     all.push((if planned { View::Painted } else { View::Plain }, pictures::View::Whole, "whole"));
@@ -130,6 +142,21 @@ fn views(design: &Design, planned: bool) -> Vec<(View, pictures::View, &'static 
     }
     all.push((View::Loosened, pictures::View::Loosened, "loosened"));
     all
+}
+
+/// A view of a page, how it is drawn, its name in addresses.
+type Wanted = (View, pictures::View, &'static str);
+/// A view as drawn, with its pages; without a set where it may not be shown.
+type Drawn = (View, Option<PictureSet>, Vec<Page>);
+
+/// Several views with one studio, each with its pages.
+fn drawn_all(studio: &mut Studio, design: &Design, wanted: &[&Wanted]) -> Result<Vec<Drawn>, GoodsError> {
+    let one = |(view, drawn, name): &Wanted| {
+        let mut pages = Vec::new();
+        let set = shown(studio, design, *view, *drawn, name, &mut pages)?;
+        Ok((*view, set, pages))
+    };
+    wanted.iter().copied().map(one).collect()
 }
 
 /// One view in all its sizes; `None` where it may not be shown.

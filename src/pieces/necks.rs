@@ -26,6 +26,8 @@ const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
 /// Narrow places of one piece that are looked at, the narrowest first.
 const MOST_PLACES: usize = 24;
+/// How even the width of a channel is, mm.
+const EVEN_MM: f64 = 0.02;
 /// How far from square a facing place may lie, as a sine: room for rounding.
 const SLACK: f64 = 0.02;
 
@@ -86,8 +88,8 @@ fn tear(piece: &Piece, limit_mm: f64) -> Option<Tear> {
             .filter(|_| one.holes.is_empty())
             .take(MOST_PLACES)
             .find_map(|w| plain_tear(&one.outer, w, limit_mm));
-        if plain.is_some() {
-            return plain;
+        if let Some(torn) = plain {
+            return Some(Tear { at_mm: mid_channel(one, &found, &torn), ..torn });
         }
     }
     let broken = parts(&piece.cut, limit_mm / 2.0);
@@ -258,6 +260,24 @@ fn plain_tear(ring: &Ring, waist: &Waist, limit_mm: f64) -> Option<Tear> {
         width_mm: length_mm(waist.ends.0, waist.ends.1),
         lost_mm2: lost(&one).min(lost(&other)),
     })
+}
+
+/// The middle of an even channel: both its ends are found as waists of one width, and the maker looks for it between them.
+fn mid_channel(face: &Face, found: &[Waist], torn: &Tear) -> Point {
+    let rings: Vec<Ring> = face.rings().cloned().collect();
+    let free = |to: Point| {
+        (0..=8).all(|i| {
+            let at = torn.at_mm.lerp(to, f64::from(i) / 8.0);
+            (2.0 * inmost::depth_mm(at, &rings) - torn.width_mm).abs() < EVEN_MM
+        })
+    };
+    let ends = found
+        .iter()
+        .filter(|w| (w.width_mm - torn.width_mm).abs() < EVEN_MM)
+        .map(|w| w.ends.0.midpoint(w.ends.1))
+        .filter(|end| free(*end));
+    let farthest = ends.max_by(|a, b| (*a - torn.at_mm).hypot2().total_cmp(&(*b - torn.at_mm).hypot2()));
+    farthest.map_or(torn.at_mm, |end| end.midpoint(torn.at_mm))
 }
 
 /// The middle of the shortest way between the smallest part and the others, and the smallest part's area.
