@@ -92,12 +92,13 @@ fn middle(points: &[Point], mut left_mm: f64) -> Point {
 
 /// A piece as edges, under a tree of boxes: runs of edges are halved down to blocks.
 struct Body {
-    edges: Vec<(Point, Point)>,
+    /// Each ring with its first point again at its end: an edge leads from each point but that to the next.
+    points: Vec<Point>,
     /// The whole comes last.
     nodes: Vec<Node>,
 }
 
-/// A run of edges and its box.
+/// A run of edges, from one point to another, and its box.
 struct Node {
     extent: Extent,
     from: u32,
@@ -110,29 +111,46 @@ impl Body {
     /// `None` where the inset removed or broke up the piece.
     fn of(parts: &[Face]) -> Option<Body> {
         let [one] = parts else { return None };
-        let mut edges = Vec::with_capacity(one.rings().map(Vec::len).sum());
-        one.rings().for_each(|r| edges.extend(r.iter().copied().zip(r.iter().copied().cycle().skip(1))));
-        let mut body = Body { nodes: Vec::with_capacity(edges.len() * 2 / BLOCK + 2), edges };
-        body.grow(0, body.edges.len())?;
-        Some(body)
+        let count: usize = one.rings().map(|r| r.len() + 1).sum();
+        let nodes = Vec::with_capacity(2 * count.div_ceil(BLOCK) + 2 * one.holes.len());
+        let mut body = Body { points: Vec::with_capacity(count), nodes };
+        let mut whole = None;
+        for ring in one.rings() {
+            let from = body.points.len();
+            body.points.extend_from_slice(ring);
+            body.points.push(*ring.first()?);
+            let ring = body.grow(from, body.points.len() - 1)?;
+            whole = Some(match whole {
+                None => ring,
+                Some(before) => body.over(before, ring)?,
+            });
+        }
+        whole.map(|_| body)
     }
 
     /// Makes the node of a run of edges, and before it those under it.
     fn grow(&mut self, from: usize, to: usize) -> Option<u32> {
-        let (extent, halves) = if to - from <= BLOCK {
-            (Extent::of(self.edges.get(from..to)?.iter().flat_map(|(a, b)| [a, b]))?, None)
-        } else {
+        if to - from > BLOCK {
             let middle = (from + to) / 2;
             let halves = (self.grow(from, middle)?, self.grow(middle, to)?);
-            let (a, b) = (self.nodes[halves.0 as usize].extent, self.nodes[halves.1 as usize].extent);
-            (Extent::of([&a.min, &a.max, &b.min, &b.max])?, Some(halves))
-        };
-        self.nodes.push(Node { extent, from: from as u32, to: to as u32, halves });
+            return self.over(halves.0, halves.1);
+        }
+        let extent = Extent::of(self.points.get(from..=to)?)?;
+        self.nodes.push(Node { extent, from: from as u32, to: to as u32, halves: None });
         Some(self.nodes.len() as u32 - 1)
     }
 
-    fn block(&self, node: &Node) -> &[(Point, Point)] {
-        &self.edges[node.from as usize..node.to as usize]
+    /// Makes the node above two others.
+    fn over(&mut self, one: u32, two: u32) -> Option<u32> {
+        let (a, b) = (&self.nodes[one as usize], &self.nodes[two as usize]);
+        let extent = Extent::of([&a.extent.min, &a.extent.max, &b.extent.min, &b.extent.max])?;
+        self.nodes.push(Node { extent, from: a.from, to: b.to, halves: Some((one, two)) });
+        Some(self.nodes.len() as u32 - 1)
+    }
+
+    /// The points of a block; its edges lead from each to the next.
+    fn block(&self, node: &Node) -> &[Point] {
+        &self.points[node.from as usize..=node.to as usize]
     }
 }
 
@@ -249,9 +267,9 @@ fn cover_nodes(gaps: &mut Gaps, p: &Body, q: &Body, (i, j): (u32, u32), within_m
     }
 }
 
-fn cover_pairs(gaps: &mut Gaps, ps: &[(Point, Point)], qs: &[(Point, Point)]) {
-    for &(p1, p2) in ps {
-        for &(q1, q2) in qs {
+fn cover_pairs(gaps: &mut Gaps, ps: &[Point], qs: &[Point]) {
+    for (p1, p2) in ps.windows(2).map(|w| (w[0], w[1])) {
+        for (q1, q2) in qs.windows(2).map(|w| (w[0], w[1])) {
             match arc(&[p1 - q1, p1 - q2, p2 - q2, p2 - q1]) {
                 Some(covered) => gaps.cover(covered),
                 // Edges that touch: nothing moves either way across them.

@@ -40,12 +40,32 @@ struct Print {
     area_mm2: f64,
     length_mm: f64,
     holes: usize,
-    /// All rings about the centre of area of the outer ring.
-    rings: Vec<Vec<Vec2>>,
-    /// Points at equal steps along the outer ring, and some on each hole, about the centre.
-    samples: Vec<Vec2>,
     /// How far the outer ring reaches in each direction, mm; then the same of all holes together, if there are any.
-    reaches: Vec<f64>,
+    reaches: Vec<f32>,
+}
+
+/// The outline of a piece about the centre of area of its outer ring; made for those alone that may have a twin.
+struct Outline {
+    rings: Vec<Vec<Vec2>>,
+    /// Points at equal steps along the outer ring, and some on each hole.
+    samples: Vec<Vec2>,
+}
+
+impl Outline {
+    fn of(face: &Face) -> Outline {
+        let rings = about_centre(face);
+        let mut samples = sampled(&rings[0], SAMPLES);
+        rings[1..].iter().for_each(|hole| samples.extend(sampled(hole, HOLE_SAMPLES)));
+        Outline { rings, samples }
+    }
+}
+
+/// All rings about the centre of area of the outer one.
+fn about_centre(face: &Face) -> Vec<Vec<Vec2>> {
+    let middle = centre(&face.outer);
+    let about = |ring: &[Point]| ring.iter().map(|p| *p - middle).collect::<Vec<Vec2>>();
+    let thin = |r: &[Point]| if r.len() > MANY { about(&thinned(r, THINNING_MM)) } else { about(r) };
+    face.rings().map(|r| thin(r)).collect()
 }
 
 fn centre(ring: &[Point]) -> Point {
@@ -102,16 +122,11 @@ fn wave(reaches: &[f64], directions: &[Vec2], times: usize) -> Vec2 {
 
 impl Print {
     fn of(face: &Face, directions: &[Vec2]) -> Print {
-        let middle = centre(&face.outer);
-        let about = |ring: &[Point]| ring.iter().map(|p| *p - middle).collect::<Vec<Vec2>>();
-        let thin = |r: &[Point]| if r.len() > MANY { about(&thinned(r, THINNING_MM)) } else { about(r) };
-        let rings: Vec<Vec<Vec2>> = face.rings().map(|r| thin(r)).collect();
+        let rings = about_centre(face);
         let reach = rings[0].iter().map(|v| v.hypot2()).fold(0.0, f64::max).sqrt();
         let ends = rings[0].iter().zip(rings[0].iter().cycle().skip(1));
         let least = ends.map(|(a, b)| off_segment_sq(Vec2::ZERO, *a, *b)).fold(f64::INFINITY, f64::min).sqrt();
         let length_mm = ring_length_mm(&face.outer);
-        let mut samples = sampled(&rings[0], SAMPLES);
-        rings[1..].iter().for_each(|hole| samples.extend(sampled(hole, HOLE_SAMPLES)));
         let mut all = reaches(rings[0].iter(), directions);
         let mean = all.iter().sum::<f64>() / DIRECTIONS as f64;
         let mut fixed = [0.0; 3 + WAVES];
@@ -130,9 +145,7 @@ impl Print {
             area_mm2: signed_area_mm2(&face.outer),
             length_mm,
             holes: face.holes.len(),
-            rings,
-            samples,
-            reaches: all,
+            reaches: all.into_iter().map(|reach| reach as f32).collect(),
         }
     }
 
@@ -152,7 +165,7 @@ impl Print {
         let (a2, b2) = (a.hypot2(), b.hypot2());
         let room = APART_MM + (a2.max(b2)).sqrt() * crests * std::f64::consts::PI / DIRECTIONS as f64 + 1e-3;
         let most = (a2 + b2 - room * room) / (2.0 * (a2 * b2).sqrt());
-        if !(most > -1.0) {
+        if most.is_nan() || most <= -1.0 {
             (0..DIRECTIONS).for_each(each);
             return;
         }
@@ -173,8 +186,9 @@ impl Print {
     fn turns(&self, other: &Print) -> Vec<usize> {
         // Between two whole degrees a reach changes by at most half a degree's turn of the farthest point.
         let room = APART_MM + self.fixed[0].max(other.fixed[0]) * (std::f64::consts::PI / DIRECTIONS as f64);
+        let room = room as f32;
         let worst = |turn: usize| {
-            let mut worst = 0.0_f64;
+            let mut worst = 0.0_f32;
             // In strides, so that what differs shows soon.
             for i in (0..8).flat_map(|k| (k..DIRECTIONS).step_by(8)) {
                 let of_outer = (self.reaches[(i + turn) % DIRECTIONS] - other.reaches[i]).abs();
@@ -188,7 +202,7 @@ impl Print {
                     return None;
                 }
             }
-            Some(worst)
+            Some(f64::from(worst))
         };
         let mut all = [f64::INFINITY; DIRECTIONS];
         let mut none = true;
@@ -240,7 +254,7 @@ fn sampled(ring: &[Vec2], count: usize) -> Vec<Vec2> {
 
 /// The turn made better: steps by Gauss and Newton on the distances of the turned samples of `b` from the nearest edge of `a`.
 /// Only every `stride`th sample is looked at.
-fn refined(a: &Print, b: &Print, mut turn: Vec2, stride: usize) -> Vec2 {
+fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize) -> Vec2 {
     for _ in 0..8 {
         let (mut with, mut against) = (0.0, 0.0);
         for v in b.samples.iter().step_by(stride) {
@@ -323,7 +337,7 @@ fn off_segment_sq(p: Vec2, a: Vec2, b: Vec2) -> f64 {
 }
 
 /// Whether points here and there of `b`, turned, lie within `room` mm of an outline of `a`.
-fn roughly_covered(a: &Print, b: &Print, turn: Vec2, room: f64) -> bool {
+fn roughly_covered(a: &Outline, b: &Outline, turn: Vec2, room: f64) -> bool {
     b.samples.iter().step_by(5).all(|v| {
         let p = turned(*v, turn);
         let mut edges = a.rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
@@ -331,10 +345,11 @@ fn roughly_covered(a: &Print, b: &Print, turn: Vec2, room: f64) -> bool {
     })
 }
 
-fn alike(a: &Print, b: &Print, directions: &[Vec2]) -> bool {
+/// Whether a piece is the other one turned, by about one of some turns; `reach_mm` is the other's.
+fn alike(a: &Outline, b: &Outline, reach_mm: f64, mut turns: impl Iterator<Item = Vec2>) -> bool {
     // What a turn by whole degrees may be off, and what one made better by a few samples may.
-    let degree_mm = b.fixed[0] * (std::f64::consts::TAU / DIRECTIONS as f64);
-    a.turns(b).into_iter().map(|degrees| directions[degrees]).any(|turn| {
+    let degree_mm = reach_mm * (std::f64::consts::TAU / DIRECTIONS as f64);
+    turns.any(|turn| {
         roughly_covered(a, b, turn, APART_MM + degree_mm) && {
             let turn = refined(a, b, turn, 7);
             roughly_covered(a, b, turn, APART_MM + 0.3 * degree_mm) && {
@@ -358,11 +373,17 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
     for (k, &i) in order.iter().enumerate() {
         let near = fixed[k + 1..].iter().take_while(|f| f[0] - fixed[k][0] <= APART_MM);
         let close = |f: &[f64; 3 + WAVES]| f.iter().zip(&fixed[k]).all(|(a, b)| (a - b).abs() <= APART_MM);
+        let mut mine: Option<Outline> = None;
         for (_, &j) in near.zip(&order[k + 1..]).filter(|(f, _)| close(f)) {
-            if !prints[i].differs(&prints[j])
-                && groups.find(i) != groups.find(j)
-                && alike(&prints[i], &prints[j], &directions)
-            {
+            if prints[i].differs(&prints[j]) || groups.find(i) == groups.find(j) {
+                continue;
+            }
+            let turns = prints[i].turns(&prints[j]);
+            if turns.is_empty() {
+                continue;
+            }
+            let (a, b) = (mine.get_or_insert_with(|| Outline::of(&pieces[i].face)), Outline::of(&pieces[j].face));
+            if alike(a, &b, prints[j].fixed[0], turns.into_iter().map(|degrees| directions[degrees])) {
                 groups.unite(i, j);
             }
         }
