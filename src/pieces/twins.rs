@@ -27,6 +27,8 @@ const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
 /// Waves of the reaches whose strength is compared.
 const WAVES: usize = 9;
+/// Pieces of a class that are met one after the other before the search goes on with the next piece.
+const MOST_KNOWN: usize = 4096;
 /// Turns that are judged: more than a ring of teeth has, so that a hole beside its middle finds its place.
 const MOST_TURNS: usize = 48;
 
@@ -370,12 +372,25 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
     // Most pairs are told apart here: the numbers lie side by side.
     let fixed: Vec<[f64; 3 + WAVES]> = order.iter().map(|&i| prints[i].fixed).collect();
     let mut groups = Groups::new(pieces.len());
+    // Of pieces as small as this no two can lie farther apart.
+    let dust = order.partition_point(|&i| prints[i].fixed[0] <= APART_MM / 2.0);
+    order[..dust].windows(2).for_each(|pair| groups.unite(pair[0], pair[1]));
     for (k, &i) in order.iter().enumerate() {
         let near = fixed[k + 1..].iter().take_while(|f| f[0] - fixed[k][0] <= APART_MM);
         let close = |f: &[f64; 3 + WAVES]| f.iter().zip(&fixed[k]).all(|(a, b)| (a - b).abs() <= APART_MM);
         let mut mine: Option<Outline> = None;
+        let mut known = 0;
         for (_, &j) in near.zip(&order[k + 1..]).filter(|(f, _)| close(f)) {
-            if prints[i].differs(&prints[j]) || groups.find(i) == groups.find(j) {
+            if groups.find(i) == groups.find(j) {
+                known += 1;
+                // On a board of dust or of one shape all pairs would be looked at; the last of those links to what follows.
+                if known > MOST_KNOWN {
+                    break;
+                }
+                continue;
+            }
+            known = 0;
+            if prints[i].differs(&prints[j]) {
                 continue;
             }
             let turns = prints[i].turns(&prints[j]);
