@@ -24,8 +24,10 @@ fn canonical(points: &[Point]) -> Vec<Micrometres> {
         line.rotate_left(least);
         line.push(line[0]);
     }
-    let back: Vec<Micrometres> = line.iter().rev().copied().collect();
-    line.min(back)
+    if line.iter().rev().lt(line.iter()) {
+        line.reverse();
+    }
+    line
 }
 
 /// RFC 4648 base32, lower case, first six letters, of BLAKE3 over the joined cut and score lines in whole micrometres
@@ -36,12 +38,12 @@ pub fn mark(cut: &Net, score: &Net, thickness_mm: f64, kerf_mm: f64) -> String {
         let mut lines: Vec<Vec<Micrometres>> = net.chains.iter().map(|c| canonical(net.points(c))).collect();
         lines.sort();
         hash.update(&(lines.len() as u64).to_le_bytes());
+        let mut bytes = Vec::new();
         for line in lines {
-            hash.update(&(line.len() as u64).to_le_bytes());
-            for (x, y) in line {
-                hash.update(&x.to_le_bytes());
-                hash.update(&y.to_le_bytes());
-            }
+            bytes.clear();
+            bytes.extend((line.len() as u64).to_le_bytes());
+            line.iter().for_each(|(x, y)| bytes.extend([x.to_le_bytes(), y.to_le_bytes()].as_flattened()));
+            hash.update(&bytes);
         }
     }
     for length in [thickness_mm, kerf_mm] {

@@ -27,6 +27,8 @@ const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
 /// Waves of the reaches whose strength is compared.
 const WAVES: usize = 9;
+/// How many of them, the strongest first, tell which turns are worth a look.
+const TOLD_WAVES: usize = 5;
 /// Pieces of a class that are met one after the other before the search goes on with the next piece.
 const MOST_KNOWN: usize = 4096;
 /// Turns that are judged: more than a ring of teeth has, so that a hole beside its middle finds its place.
@@ -44,6 +46,39 @@ struct Print {
     holes: usize,
     /// How far the outer ring reaches in each direction, mm; then the same of all holes together, if there are any.
     reaches: Vec<f32>,
+}
+
+/// Some of all turns by whole degrees, a bit for each.
+#[derive(Clone, Copy)]
+struct TurnSet([u64; 6]);
+
+impl TurnSet {
+    const NONE: TurnSet = TurnSet([0; 6]);
+    const ALL: TurnSet = TurnSet([u64::MAX, u64::MAX, u64::MAX, u64::MAX, u64::MAX, (1 << (DIRECTIONS - 320)) - 1]);
+
+    /// Adds all from one up to and with another, round the circle.
+    fn add(&mut self, from: i64, to: i64) {
+        if to - from + 1 >= DIRECTIONS as i64 {
+            *self = TurnSet::ALL;
+            return;
+        }
+        for turn in from..=to {
+            let turn = turn.rem_euclid(DIRECTIONS as i64) as usize;
+            self.0[turn / 64] |= 1 << (turn % 64);
+        }
+    }
+
+    fn and(&self, other: &TurnSet) -> TurnSet {
+        TurnSet(std::array::from_fn(|i| self.0[i] & other.0[i]))
+    }
+
+    fn is_empty(&self) -> bool {
+        self.0 == [0; 6]
+    }
+
+    fn turns(self) -> impl Iterator<Item = usize> {
+        (0..DIRECTIONS).filter(move |turn| self.0[turn / 64] >> (turn % 64) & 1 == 1)
+    }
 }
 
 /// The outline of a piece about the centre of area of its outer ring; made for those alone that may have a twin.
@@ -118,8 +153,13 @@ fn reaches<'a>(ring: impl Iterator<Item = &'a Vec2>, directions: &[Vec2]) -> Vec
 
 /// A wave in the reaches: its length is its strength, its direction where it begins.
 fn wave(reaches: &[f64], directions: &[Vec2], times: usize) -> Vec2 {
-    let turned = |i: usize| directions[i * times % DIRECTIONS];
-    reaches.iter().enumerate().fold(Vec2::ZERO, |s, (i, r)| s + turned(i) * *r) / DIRECTIONS as f64
+    let (mut sum, mut at) = (Vec2::ZERO, 0);
+    for reach in reaches {
+        sum += directions[at] * *reach;
+        at += times;
+        at -= if at >= DIRECTIONS { DIRECTIONS } else { 0 };
+    }
+    sum / DIRECTIONS as f64
 }
 
 impl Print {
@@ -157,31 +197,40 @@ impl Print {
             || self.holes != other.holes
     }
 
-    /// Calls `each` with the turns of `other`, in degrees, after which their strongest wave lies near enough: turning by a
-    /// degree shifts a wave by as many degrees as it has crests, and like reaches have like waves.
-    fn waves_agree(&self, other: &Print, mut each: impl FnMut(usize)) {
+    /// The turns of `other`, in degrees, after which their strongest waves lie near enough: turning by a degree shifts a
+    /// wave by as many degrees as it has crests, and like reaches have like waves.
+    fn waves_agree(&self, other: &Print) -> TurnSet {
         let strength = |i: usize| self.fixed[3 + i].min(other.fixed[3 + i]);
-        let strongest = (0..WAVES).max_by(|a, b| strength(*a).total_cmp(&strength(*b))).unwrap_or(0);
-        let (a, b) = (self.waves[strongest], other.waves[strongest]);
-        let crests = (strongest + 1) as f64;
-        let (a2, b2) = (a.hypot2(), b.hypot2());
-        let room = APART_MM + (a2.max(b2)).sqrt() * crests * std::f64::consts::PI / DIRECTIONS as f64 + 1e-3;
-        let most = (a2 + b2 - room * room) / (2.0 * (a2 * b2).sqrt());
-        if most.is_nan() || most <= -1.0 {
-            (0..DIRECTIONS).for_each(each);
-            return;
+        let mut order: [usize; WAVES] = std::array::from_fn(|i| i);
+        order.sort_by(|a, b| strength(*b).total_cmp(&strength(*a)));
+        let mut left = TurnSet::ALL;
+        for &wave in order.iter().take(TOLD_WAVES) {
+            let (a, b) = (self.waves[wave], other.waves[wave]);
+            let crests = (wave + 1) as f64;
+            let (a2, b2) = (a.hypot2(), b.hypot2());
+            let room = APART_MM + (a2.max(b2)).sqrt() * crests * std::f64::consts::PI / DIRECTIONS as f64 + 1e-3;
+            let most = (a2 + b2 - room * room) / (2.0 * (a2 * b2).sqrt());
+            if most.is_nan() || most <= -1.0 {
+                // So weak a wave rules nothing out, and those that follow are weaker.
+                break;
+            }
+            if most > 1.0 {
+                return TurnSet::NONE;
+            }
+            let per_degree = DIRECTIONS as f64 / std::f64::consts::TAU;
+            let lead = libm::atan2(b.cross(a), b.dot(a)) / crests * per_degree;
+            let half = libm::acos(most) / crests * per_degree;
+            let mut agree = TurnSet::NONE;
+            for crest in 0..=wave {
+                let middle = lead + DIRECTIONS as f64 * crest as f64 / crests;
+                agree.add((middle - half).ceil() as i64, (middle + half).floor() as i64);
+            }
+            left = left.and(&agree);
+            if left.is_empty() {
+                break;
+            }
         }
-        if most > 1.0 {
-            return;
-        }
-        let per_degree = DIRECTIONS as f64 / std::f64::consts::TAU;
-        let lead = libm::atan2(b.cross(a), b.dot(a)) / crests * per_degree;
-        let half = libm::acos(most) / crests * per_degree;
-        for crest in 0..=strongest {
-            let middle = lead + DIRECTIONS as f64 * crest as f64 / crests;
-            let (from, to) = ((middle - half).ceil() as i64, (middle + half).floor() as i64);
-            (from..=to).for_each(|turn| each(turn.rem_euclid(DIRECTIONS as i64) as usize));
-        }
+        left
     }
 
     /// Turns of `other`, in degrees, after which it reaches as far as this one in every direction, best first.
@@ -208,11 +257,11 @@ impl Print {
         };
         let mut all = [f64::INFINITY; DIRECTIONS];
         let mut none = true;
-        self.waves_agree(other, |turn| {
+        for turn in self.waves_agree(other).turns() {
             if let Some(worst) = worst(turn) {
                 (all[turn], none) = (worst, false);
             }
-        });
+        }
         if none {
             return Vec::new();
         }
@@ -371,16 +420,25 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
     order.sort_by(|a, b| prints[*a].fixed[0].total_cmp(&prints[*b].fixed[0]).then(a.cmp(b)));
     // Most pairs are told apart here: the numbers lie side by side.
     let fixed: Vec<[f64; 3 + WAVES]> = order.iter().map(|&i| prints[i].fixed).collect();
+    // And the few that tell most of them apart even closer together.
+    let telling = telling(&fixed);
+    let few: Vec<[f64; 3]> = fixed.iter().map(|f| telling.map(|t| f[t])).collect();
     let mut groups = Groups::new(pieces.len());
     // Of pieces as small as this no two can lie farther apart.
     let dust = order.partition_point(|&i| prints[i].fixed[0] <= APART_MM / 2.0);
     order[..dust].windows(2).for_each(|pair| groups.unite(pair[0], pair[1]));
     for (k, &i) in order.iter().enumerate() {
-        let near = fixed[k + 1..].iter().take_while(|f| f[0] - fixed[k][0] <= APART_MM);
-        let close = |f: &[f64; 3 + WAVES]| f.iter().zip(&fixed[k]).all(|(a, b)| (a - b).abs() <= APART_MM);
+        let near = k + 1..fixed.partition_point(|f| f[0] - fixed[k][0] <= APART_MM).max(k + 1);
+        let (mine_few, mine_fixed) = (few[k], fixed[k]);
+        let close = |at: &usize| {
+            let [a, b, c] = few[*at];
+            let near = |i: usize, v: f64| (v - mine_few[i]).abs() <= APART_MM;
+            (near(0, a) & near(1, b) & near(2, c))
+                && fixed[*at].iter().zip(&mine_fixed).all(|(a, b)| (a - b).abs() <= APART_MM)
+        };
         let mut mine: Option<Outline> = None;
         let mut known = 0;
-        for (_, &j) in near.zip(&order[k + 1..]).filter(|(f, _)| close(f)) {
+        for j in near.filter(close).map(|at| order[at]) {
             if groups.find(i) == groups.find(j) {
                 known += 1;
                 // On a board of dust or of one shape all pairs would be looked at; the last of those links to what follows.
@@ -410,6 +468,18 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
     classes.retain(|c| c.len() > 1);
     classes.sort();
     classes
+}
+
+/// Which three of the numbers vary most from piece to piece.
+fn telling(fixed: &[[f64; 3 + WAVES]]) -> [usize; 3] {
+    let count = fixed.len().max(1) as f64;
+    let variance = |i: usize| {
+        let mean = fixed.iter().map(|f| f[i]).sum::<f64>() / count;
+        fixed.iter().map(|f| (f[i] - mean) * (f[i] - mean)).sum::<f64>()
+    };
+    let mut all: Vec<(f64, usize)> = (1..3 + WAVES).map(|i| (variance(i), i)).collect();
+    all.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+    [all[0].1, all[1].1, all[2].1]
 }
 
 /// One `twins` finding for each class, at its first piece.
