@@ -3,6 +3,7 @@
 //! Never to change between versions of the program: boxes that were sold carry it.
 
 use data_encoding::BASE32_NOPAD;
+use rayon::prelude::*;
 
 use crate::pieces::Net;
 use crate::shape::Point;
@@ -35,8 +36,8 @@ fn canonical(points: &[Point]) -> Vec<Micrometres> {
 pub fn mark(cut: &Net, score: &Net, thickness_mm: f64, kerf_mm: f64) -> String {
     let mut hash = blake3::Hasher::new();
     for net in [cut, score] {
-        let mut lines: Vec<Vec<Micrometres>> = net.chains.iter().map(|c| canonical(net.points(c))).collect();
-        lines.sort();
+        let mut lines: Vec<Vec<Micrometres>> = net.chains.par_iter().map(|c| canonical(net.points(c))).collect();
+        lines.par_sort();
         hash.update(&(lines.len() as u64).to_le_bytes());
         let mut bytes = Vec::new();
         for line in lines {

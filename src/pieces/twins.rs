@@ -27,6 +27,8 @@ const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
 /// Waves of the reaches whose strength is compared.
 const WAVES: usize = 9;
+/// How far apart the spectra of twins may be, mm: as far as their outlines, with room for reaches being known by the degree.
+const SPECTRUM_APART_MM: f64 = APART_MM + 0.005;
 /// How many of them, the strongest first, tell which turns are worth a look.
 const TOLD_WAVES: usize = 5;
 /// Pieces of a class that are met one after the other before the search goes on with the next piece.
@@ -41,6 +43,8 @@ struct Print {
     fixed: [f64; 3 + WAVES],
     /// The first waves of the reaches.
     waves: [Vec2; WAVES],
+    /// Where each of them begins, degrees.
+    phases: [f64; WAVES],
     area_mm2: f64,
     length_mm: f64,
     holes: usize,
@@ -62,9 +66,23 @@ impl TurnSet {
             *self = TurnSet::ALL;
             return;
         }
-        for turn in from..=to {
-            let turn = turn.rem_euclid(DIRECTIONS as i64) as usize;
-            self.0[turn / 64] |= 1 << (turn % 64);
+        if to < from {
+            return;
+        }
+        let (from, to) = (from.rem_euclid(DIRECTIONS as i64) as usize, to.rem_euclid(DIRECTIONS as i64) as usize);
+        if from <= to {
+            self.add_run(from, to);
+        } else {
+            self.add_run(from, DIRECTIONS - 1);
+            self.add_run(0, to);
+        }
+    }
+
+    fn add_run(&mut self, from: usize, to: usize) {
+        for word in from / 64..=to / 64 {
+            let low = if word == from / 64 { from % 64 } else { 0 };
+            let high = if word == to / 64 { to % 64 } else { 63 };
+            self.0[word] |= (u64::MAX << low) & (u64::MAX >> (63 - high));
         }
     }
 
@@ -77,7 +95,13 @@ impl TurnSet {
     }
 
     fn turns(self) -> impl Iterator<Item = usize> {
-        (0..DIRECTIONS).filter(move |turn| self.0[turn / 64] >> (turn % 64) & 1 == 1)
+        self.0.into_iter().enumerate().flat_map(|(word, mut bits)| {
+            std::iter::from_fn(move || {
+                let bit = (bits != 0).then(|| bits.trailing_zeros() as usize)?;
+                bits &= bits - 1;
+                Some(64 * word + bit)
+            })
+        })
     }
 }
 
@@ -184,6 +208,7 @@ impl Print {
         Print {
             fixed,
             waves,
+            phases: waves.map(|w| libm::atan2(w.y, w.x).to_degrees()),
             area_mm2: signed_area_mm2(&face.outer),
             length_mm,
             holes: face.holes.len(),
@@ -191,10 +216,53 @@ impl Print {
         }
     }
 
+    /// Mean and strengths of the waves so that a distance of two spectra is at most the distance of the outlines, however
+    /// turned: the mean square of a function is that of its mean and waves, each but the mean twice (Parseval), and is no
+    /// more than the square of the most it reaches.
+    fn spectrum(&self) -> [f64; 1 + WAVES] {
+        std::array::from_fn(|i| self.fixed[2 + i] * if i == 0 { 1.0 } else { std::f64::consts::SQRT_2 })
+    }
+
     /// Whether no turning could make the two alike.
     fn differs(&self, other: &Print) -> bool {
         (self.area_mm2 - other.area_mm2).abs() > area_room_mm2(self).max(area_room_mm2(other))
             || self.holes != other.holes
+    }
+
+    /// Whether the waves of the two may lie near enough after any turning: quickly, and never a wrong no.
+    ///
+    /// Of the turnings that bring their strongest wave near enough only the middles are looked at, and all others given as
+    /// much more room as a turning from there can change them.
+    fn waves_may_agree(&self, other: &Print, directions: &[Vec2]) -> bool {
+        let strength = |i: usize| self.fixed[3 + i].min(other.fixed[3 + i]);
+        let strongest = (0..WAVES).max_by(|a, b| strength(*a).total_cmp(&strength(*b))).unwrap_or(0);
+        let (a, b) = (self.fixed[3 + strongest], other.fixed[3 + strongest]);
+        let crests = (strongest + 1) as f64;
+        let room = APART_MM + 1e-3;
+        let most = (a * a + b * b - room * room) / (2.0 * a * b);
+        if most.is_nan() || most <= -1.0 {
+            return true;
+        }
+        if most > 1.0 {
+            return false;
+        }
+        // The sine of half the angle; an angle is at most π/2 times its sine.
+        let half_sine = ((1.0 - most) / 2.0).sqrt();
+        let half = 2.0 * half_sine * std::f64::consts::FRAC_PI_2 / crests + std::f64::consts::PI / DIRECTIONS as f64;
+        let lead = (self.phases[strongest] - other.phases[strongest]) / crests;
+        (0..=strongest).any(|crest| {
+            let turn = lead + DIRECTIONS as f64 * crest as f64 / crests;
+            let turn = (turn + 0.5).floor().rem_euclid(DIRECTIONS as f64) as usize % DIRECTIONS;
+            // The mean square of what is left of the difference: see `spectrum`.
+            let mut square = (self.fixed[2] - other.fixed[2]) * (self.fixed[2] - other.fixed[2]);
+            (0..WAVES).filter(|k| *k != strongest).all(|k| {
+                let times = k + 1;
+                let apart = self.waves[k] - turned(other.waves[k], directions[turn * times % DIRECTIONS]);
+                let left = apart.hypot2().sqrt() - other.fixed[3 + k] * times as f64 * half;
+                square += if left > 0.0 { 2.0 * left * left } else { 0.0 };
+                square <= SPECTRUM_APART_MM * SPECTRUM_APART_MM
+            })
+        })
     }
 
     /// The turns of `other`, in degrees, after which their strongest waves lie near enough: turning by a degree shifts a
@@ -420,20 +488,20 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
     order.sort_by(|a, b| prints[*a].fixed[0].total_cmp(&prints[*b].fixed[0]).then(a.cmp(b)));
     // Most pairs are told apart here: the numbers lie side by side.
     let fixed: Vec<[f64; 3 + WAVES]> = order.iter().map(|&i| prints[i].fixed).collect();
+    let spectra: Vec<[f64; 1 + WAVES]> = order.iter().map(|&i| prints[i].spectrum()).collect();
     // And the few that tell most of them apart even closer together.
-    let telling = telling(&fixed);
-    let few: Vec<[f64; 3]> = fixed.iter().map(|f| telling.map(|t| f[t])).collect();
+    let telling = telling(&spectra);
+    let few: Vec<[f64; 3]> = spectra.iter().map(|s| telling.map(|t| s[t])).collect();
     let mut groups = Groups::new(pieces.len());
     // Of pieces as small as this no two can lie farther apart.
     let dust = order.partition_point(|&i| prints[i].fixed[0] <= APART_MM / 2.0);
     order[..dust].windows(2).for_each(|pair| groups.unite(pair[0], pair[1]));
     for (k, &i) in order.iter().enumerate() {
         let near = k + 1..fixed.partition_point(|f| f[0] - fixed[k][0] <= APART_MM).max(k + 1);
-        let (mine_few, mine_fixed) = (few[k], fixed[k]);
+        let (mine_few, mine_fixed, mine_spectrum) = (few[k], fixed[k], spectra[k]);
         let close = |at: &usize| {
-            let [a, b, c] = few[*at];
-            let near = |i: usize, v: f64| (v - mine_few[i]).abs() <= APART_MM;
-            (near(0, a) & near(1, b) & near(2, c))
+            square_apart(&few[*at], &mine_few) <= SPECTRUM_APART_MM * SPECTRUM_APART_MM
+                && square_apart(&spectra[*at], &mine_spectrum) <= SPECTRUM_APART_MM * SPECTRUM_APART_MM
                 && fixed[*at].iter().zip(&mine_fixed).all(|(a, b)| (a - b).abs() <= APART_MM)
         };
         let mut mine: Option<Outline> = None;
@@ -449,6 +517,9 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
             }
             known = 0;
             if prints[i].differs(&prints[j]) {
+                continue;
+            }
+            if !prints[i].waves_may_agree(&prints[j], &directions) {
                 continue;
             }
             let turns = prints[i].turns(&prints[j]);
@@ -471,15 +542,19 @@ pub fn classes(pieces: &[Piece]) -> Vec<Vec<usize>> {
 }
 
 /// Which three of the numbers vary most from piece to piece.
-fn telling(fixed: &[[f64; 3 + WAVES]]) -> [usize; 3] {
-    let count = fixed.len().max(1) as f64;
+fn telling(spectra: &[[f64; 1 + WAVES]]) -> [usize; 3] {
+    let count = spectra.len().max(1) as f64;
     let variance = |i: usize| {
-        let mean = fixed.iter().map(|f| f[i]).sum::<f64>() / count;
-        fixed.iter().map(|f| (f[i] - mean) * (f[i] - mean)).sum::<f64>()
+        let mean = spectra.iter().map(|f| f[i]).sum::<f64>() / count;
+        spectra.iter().map(|f| (f[i] - mean) * (f[i] - mean)).sum::<f64>()
     };
-    let mut all: Vec<(f64, usize)> = (1..3 + WAVES).map(|i| (variance(i), i)).collect();
+    let mut all: Vec<(f64, usize)> = (0..=WAVES).map(|i| (variance(i), i)).collect();
     all.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     [all[0].1, all[1].1, all[2].1]
+}
+
+fn square_apart<const N: usize>(a: &[f64; N], b: &[f64; N]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| (a - b) * (a - b)).sum()
 }
 
 /// One `twins` finding for each class, at its first piece.
