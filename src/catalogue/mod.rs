@@ -28,7 +28,7 @@ mod views;
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
-pub use make::{GoodsError, cover, goods};
+pub use make::{GoodsError, Parts, Wants, cover, goods, parts};
 pub use site::{CatalogueError, pages};
 
 /// One file of the published folder.
