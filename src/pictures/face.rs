@@ -42,7 +42,7 @@ pub struct Texture {
 /// Rows drawn at a time.
 pub const BAND: usize = 48;
 /// Warm white of the ground. Own choice.
-const GESSO: Rgb = Rgb::new(0xf5, 0xf1, 0xe6);
+const GESSO: Rgb = Rgb::new(0xf9, 0xf6, 0xed);
 /// How far from a border a wash still knows of it, mm.
 const BORDER_REACH_MM: f32 = 6.0;
 
@@ -104,7 +104,7 @@ impl Ground {
                 // Light from the upper left: what rises towards it is brighter.
                 let slope = 0.55 * towards(0) + 0.6 * towards(1);
                 let [thin, tone] = slow.at(column, row, &field);
-                let through = (0.11 + 0.025 * thin).clamp(0.04, 0.2);
+                let through = (0.095 + 0.025 * thin).clamp(0.03, 0.2);
                 let colour = linear::mix(linear::of(GESSO), timber.colour(tone), through);
                 let lit = linear::scale(colour, 1.0 - (0.035 * slope).clamp(-0.05, 0.05));
                 out.push((lit, -here[1] - 0.15 * here[0]));

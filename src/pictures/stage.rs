@@ -297,7 +297,8 @@ impl First<'_> {
                 0.0
             };
             let d = (length * px_mm - half * cut).max(0.2 * px_mm);
-            self.edge(pixel, place, d, facing, solid[at]);
+            let even = if rim.is_some() { 1.0 - cut } else { 0.0 };
+            self.edge(pixel, place, d, facing, even, solid[at]);
             if cut > 0.0 && half > 0.0 {
                 // A slot seen through pixels: its width blurred by theirs. The rounded rims fall into its shade.
                 let wide = (half + 0.045) / px_mm;
@@ -311,10 +312,10 @@ impl First<'_> {
         }
     }
 
-    /// One pixel of a face at a distance from its edge, which faces the light by so much.
-    fn edge(&self, pixel: &mut Light, place: [f32; 2], d: f32, facing: f32, solid: f32) {
+    /// One pixel of a face at a distance from its edge, which faces the light by so much; along the rim the burn is `even`.
+    fn edge(&self, pixel: &mut Light, place: [f32; 2], d: f32, facing: f32, even: f32, solid: f32) {
         // The beam lingers here and hurries there: the brown along a cut is never one line.
-        let linger = (0.62 + 0.34 * self.burn.at(place[0], place[1])).clamp(0.10, 1.3);
+        let linger = (0.62 + 0.34 * (1.0 - 0.75 * even) * self.burn.at(place[0], place[1])).clamp(0.10, 1.3);
         let scorch = (linger * (0.50 * exp(-d / 0.22) + 0.12 * exp(-d / 0.7))).min(0.9);
         let s = (1.0 - d / 0.55).max(0.0);
         let slope = s * s;
