@@ -157,16 +157,18 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
     }
     let size = (w / columns as f64).min(h / rows as f64) * 0.2;
     let mut cuts: Vec<Contour> = Vec::new();
-    for j in 1..rows {
-        for i in 0..columns {
-            let side = if random(&mut seed) < 0.5 { 1.0 } else { -1.0 };
-            cuts.push(knobbed(node[j][i], node[j][i + 1], side, size * (0.85 + 0.3 * random(&mut seed))));
+    let mut cut = |a: [f64; 2], b: [f64; 2], seed: &mut u64| {
+        let side = if random(seed) < 0.5 { 1.0 } else { -1.0 };
+        cuts.push(knobbed(a, b, side, size * (0.85 + 0.3 * random(seed))));
+    };
+    for line in &node[1..rows] {
+        for ends in line.windows(2) {
+            cut(ends[0], ends[1], &mut seed);
         }
     }
-    for i in 1..columns {
-        for j in 0..rows {
-            let side = if random(&mut seed) < 0.5 { 1.0 } else { -1.0 };
-            cuts.push(knobbed(node[j][i], node[j + 1][i], side, size * (0.85 + 0.3 * random(&mut seed))));
+    for lines in node.windows(2) {
+        for (a, b) in lines[0].iter().zip(&lines[1]).take(columns).skip(1) {
+            cut(*a, *b, &mut seed);
         }
     }
     let star: Contour = (0..10)
