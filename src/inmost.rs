@@ -36,7 +36,7 @@ fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
 }
 
 /// Distance to the outline, mm, positive inside.
-fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
+pub(crate) fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
     let (mut inside, mut least) = (false, f64::INFINITY);
     for (a, b) in segments(rings) {
         if (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x {
@@ -47,8 +47,8 @@ fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
     if inside { least.sqrt() } else { -least.sqrt() }
 }
 
-/// Drops points that lie nearer than [`THINNING_MM`] to the line past them (Douglas and Peucker 1973).
-fn thinned(ring: &[Point]) -> Ring {
+/// Drops points that lie nearer than `within_mm` to the line past them (Douglas and Peucker 1973).
+pub(crate) fn thinned(ring: &[Point], within_mm: f64) -> Ring {
     if ring.len() < 8 {
         return ring.to_vec();
     }
@@ -66,7 +66,7 @@ fn thinned(ring: &[Point]) -> Ring {
         let worst =
             (from + 1..to).map(|i| (distance_sq(ring[i], ring[from], end), i)).max_by(|a, b| a.0.total_cmp(&b.0));
         if let Some((off_sq, i)) = worst
-            && off_sq > THINNING_MM * THINNING_MM
+            && off_sq > within_mm * within_mm
         {
             keep[i] = true;
             open.extend([(from, i), (i, to)]);
@@ -108,7 +108,16 @@ impl PartialOrd for Square {
 
 /// Where a face has the most room, in mm. A face without area gives its first point and no room.
 pub fn place(face: &Face) -> Inmost {
-    let rings: Vec<Ring> = face.rings().map(|r| thinned(r)).collect();
+    found(face, TOLERANCE_MM, THINNING_MM)
+}
+
+/// The same to within `tolerance_mm`, for where the room itself is the question.
+pub fn place_within(face: &Face, tolerance_mm: f64) -> Inmost {
+    found(face, tolerance_mm / 2.0, tolerance_mm / 2.0)
+}
+
+fn found(face: &Face, tolerance_mm: f64, thinning_mm: f64) -> Inmost {
+    let rings: Vec<Ring> = face.rings().map(|r| thinned(r, thinning_mm)).collect();
     let nowhere = Inmost { at_mm: face.outer.first().copied().unwrap_or_default(), room_mm: 0.0 };
     let Some(extent) = Extent::of(&rings[0]) else { return nowhere };
     let side = extent.width_mm().min(extent.height_mm());
@@ -130,7 +139,7 @@ pub fn place(face: &Face) -> Inmost {
             best = Inmost { at_mm: square.at, room_mm: square.depth };
         }
         // Small cells want a finer place than large ones.
-        if square.reach - best.room_mm <= TOLERANCE_MM.min(0.02 * side) {
+        if square.reach - best.room_mm <= tolerance_mm.min(0.02 * side) {
             break;
         }
         let half = square.half / 2.0;

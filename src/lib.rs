@@ -28,6 +28,7 @@ pub mod figures;
 pub mod findings;
 pub mod handbook;
 pub mod inmost;
+pub mod inspect;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;

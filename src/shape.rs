@@ -70,6 +70,17 @@ impl Extent {
         })
     }
 
+    /// The box grown by so many mm on every side.
+    pub fn inflate(&self, by_mm: f64) -> Extent {
+        let by = kurbo::Vec2::new(by_mm, by_mm);
+        Extent { min: self.min - by, max: self.max + by }
+    }
+
+    /// Whether two boxes share a place.
+    pub fn meets(&self, other: &Extent) -> bool {
+        self.min.x <= other.max.x && other.min.x <= self.max.x && self.min.y <= other.max.y && other.min.y <= self.max.y
+    }
+
     /// Width, mm.
     pub fn width_mm(&self) -> f64 {
         self.max.x - self.min.x

@@ -12,7 +12,8 @@ use unic_langid::LanguageIdentifier;
 pub use fluent_bundle::FluentValue as Value;
 
 /// The files of each language; English first, and complete.
-const FILES: &[(&str, &[&str])] = &[("en", &[include_str!("../content/wording/en.ftl")])];
+const FILES: &[(&str, &[&str])] =
+    &[("en", &[include_str!("../content/wording/en.ftl"), include_str!("../content/wording/en-sheets.ftl")])];
 
 /// The lines of one language, with English behind them.
 pub struct Words {

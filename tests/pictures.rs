@@ -21,7 +21,7 @@ fn small() -> Scene {
     landscape("small", "maple-plywood", 90.0, 60.0, 5, 4, true)
 }
 
-/// Contract, section 4: 4 pixels to the millimetre for the whole with its cuts, 12 for the close-up of at most a sixth of the board.
+/// Handbook, "Privacy": 4 pixels to the millimetre for the whole with its cuts, 12 for the close-up of at most a sixth of the board.
 #[test]
 fn no_picture_with_cuts_passes_its_scale() {
     for (w, h) in [(60.0, 40.0), (90.0, 140.0), (300.0, 200.0), (620.0, 410.0)] {

@@ -80,6 +80,7 @@ fn exists(test: &str, functions: &BTreeSet<String>) -> bool {
             let answers = fs::read_to_string(root().join("tests/figures/shop/expected.json")).unwrap();
             root().join("tests/figures/shop/designs").join(case).is_dir() && answers.contains(&format!("\"{case}\""))
         }
+        Some(("findings", case)) => root().join("tests/findings/shop/designs").join(case).is_dir(),
         Some(("records", case)) => root().join("tests/records").join(case).is_dir(),
         _ => root().join(test).is_file(),
     }
@@ -120,7 +121,11 @@ fn what_is_held_names_tests_that_exist() {
 #[test]
 fn every_case_folder_is_named() {
     let named: BTreeSet<String> = rows().into_iter().flat_map(|row| row.tests).collect();
-    let cases = [("figures", "tests/figures/shop/designs"), ("records", "tests/records")];
+    let cases = [
+        ("figures", "tests/figures/shop/designs"),
+        ("findings", "tests/findings/shop/designs"),
+        ("records", "tests/records"),
+    ];
     let forgotten: Vec<String> = cases
         .iter()
         .flat_map(|(kind, within)| folders(within).into_iter().map(move |case| format!("{kind}/{case}")))

@@ -35,6 +35,7 @@ sheet-paint = Paint
 sheet-area = Cells, area
 sheet-own = Your own
 sheet-cell-count = { $count ->
+    [0] no cell of its own
     [one] 1 cell
    *[other] { $count } cells
  }
@@ -51,7 +52,7 @@ sheet-drawing = The drawing, true to size
 sheet-drawing-free = The board, true to size
 sheet-true-size = True to size: print at 100 %, not “fit to page”.
 sheet-rule = 100 mm: measure it before you begin.
-sheet-rule-us = 100 mm (just under 3 15/16 in): measure it before you begin.
+sheet-rule-us = 100 mm (3.94 in): measure it before you begin.
 sheet-tile = Sheet { $name }
 sheet-tile-of = row { $row } of { $rows }, column { $column } of { $columns }
 sheet-joins = joins { $name }

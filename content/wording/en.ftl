@@ -91,16 +91,20 @@ difficulty-score = { $score } of 100
 
 view-photo = Photograph
 view-painted = Painted
+view-uncut = Before cutting
 view-plain = Plain
 view-blank = Blank
 view-close-up = From close by
 view-loosened = Loosened
+view-tray = In a tray, by size
 alt-photo = { $title }, photographed
 alt-painted = { $title }: the whole puzzle, painted
+alt-uncut = { $title }: the whole board before it is cut
 alt-plain = { $title }: the whole puzzle in plain oiled wood
 alt-blank = { $title }: the unpainted board with its score lines
 alt-close-up = { $title }: a corner seen from close by
 alt-loosened = { $title }: the pieces moved apart
+alt-tray = { $title }: the pieces laid out in rows by size
 cover = Show the pieces apart
 cover-why = { $count ->
     [one] This gives one surprise away.
@@ -177,12 +181,6 @@ cautions-more = More about cautions
 
 cautions-title = Cautions
 cautions-class = Nearly all pieces of nearly all puzzles are small enough to choke on. In the UK and the EU puzzles of more than 500 pieces are not classed as toys; smaller ones may be.
-cautions-paint = Painting a blank: use paints whose label says that they conform to ASTM D-4236, and for children choose ones labelled for them. Keep brushes and paint water away from food.
-cautions-sanding = Wood dust is bad for the lungs. Wear a dust mask and extract the dust when sanding.
-cautions-cutting = Having a scored board cut later is work for somebody with a laser, its extraction and its manual, who stays with the machine while it cuts. Sealer and paint must be dry all through first.
-cautions-oil = Rags with drying oil can heat up and catch fire by themselves. Spread them flat to dry outdoors, or keep them under water in a lidded metal can. Never heap them.
-cautions-local = Rules differ from place to place: follow your local codes and the advice of people licensed to give it.
-
 ## Nothing here
 
 missing-title = This piece is missing

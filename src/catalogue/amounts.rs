@@ -4,12 +4,8 @@
 //! Never here: a decision on what is shown. Rule: handbook, "shop.toml", `units` and `currency`.
 
 use crate::shop::Units;
-use crate::units::Money;
+use crate::units::{G_PER_OZ, MM_PER_IN, Money};
 
-/// International inch, exact (1959 agreement; NIST Handbook 44, Appendix C).
-const MM_PER_INCH: f64 = 25.4;
-/// Avoirdupois ounce, exact: 453.59237 g ÷ 16 (NIST Handbook 44, Appendix C).
-const G_PER_OUNCE: f64 = 28.349523125;
 /// U+202F, between a number and its unit or fraction: narrow, and no line breaks there.
 const THIN: char = '\u{202f}';
 
@@ -50,7 +46,7 @@ pub fn lengths(units: Units, all_mm: &[f64]) -> Amount {
 pub fn mass(units: Units, mass_g: f64) -> Amount {
     let metric =
         if mass_g < 999.5 { (format!("{mass_g:.0}"), "g") } else { (trimmed(format!("{:.2}", mass_g / 1000.0)), "kg") };
-    let ounces = mass_g / G_PER_OUNCE;
+    let ounces = mass_g / G_PER_OZ;
     let us = if ounces < 15.95 {
         (trimmed(format!("{ounces:.1}")), "oz")
     } else {
@@ -67,9 +63,9 @@ fn millimetres(mm: f64) -> String {
 
 /// Inches to the nearest sixteenth, as a proper fraction in lowest terms: `9 ¹⁄₁₆`.
 pub fn inches(mm: f64) -> String {
-    let sixteenths = libm::round(mm.max(0.0) / MM_PER_INCH * 16.0) as u64;
+    let sixteenths = libm::round(mm.max(0.0) / MM_PER_IN * 16.0) as u64;
     let (whole, mut top, mut bottom) = (sixteenths / 16, sixteenths % 16, 16);
-    while top > 0 && top % 2 == 0 {
+    while top > 0 && top.is_multiple_of(2) {
         (top, bottom) = (top / 2, bottom / 2);
     }
     match (whole, top) {
@@ -95,25 +91,16 @@ fn trimmed(number: String) -> String {
     number.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-/// The plain decimal, as data want it: `84.00`.
-pub fn decimal(money: Money) -> String {
-    let places = money.decimals as usize;
-    let sign = if money.minor < 0 { "-" } else { "" };
-    let digits = format!("{:0>width$}", money.minor.unsigned_abs(), width = places + 1);
-    let (whole, part) = digits.split_at(digits.len() - places);
-    if places == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{part}") }
-}
-
 /// The amount with its currency as English writes it: `€84.00`, `CHF 84.00`, `¥8,400`.
 ///
 /// Signs after CLDR, locale `en`; a currency without one there keeps its code.
 pub fn price(money: Money, currency: &str) -> String {
-    let plain = decimal(money);
+    let plain = money.to_string();
     let (whole, part) = plain.split_once('.').map_or((plain.as_str(), None), |(w, p)| (w, Some(p)));
     let digits = whole.trim_start_matches('-');
     let mut grouped = if whole.starts_with('-') { "-".to_owned() } else { String::new() };
     for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at) % 3 == 0 {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
             grouped.push(',');
         }
         grouped.push(digit);
@@ -197,7 +184,5 @@ mod tests {
         assert_eq!(price(money(5, 2), "USD"), "$0.05");
         assert_eq!(price(money(840_000, 0), "JPY"), "¥840,000");
         assert_eq!(price(money(1_234_567_890, 3), "KWD"), "KWD\u{a0}1,234,567.890");
-        assert_eq!(decimal(money(123_456, 2)), "1234.56");
-        assert_eq!(decimal(money(-5, 2)), "-0.05");
     }
 }

@@ -72,6 +72,28 @@ pub fn nearest_accent(paint: Rgb) -> usize {
     row * HUES + step
 }
 
+/// Lightnesses and hues of the tints.
+const TINT_LIGHTNESSES: [f64; 6] = [0.92, 0.84, 0.74, 0.62, 0.48, 0.34];
+const TINT_HUES: usize = 8;
+/// How many tints there are.
+pub const TINTS: usize = TINT_LIGHTNESSES.len() * TINT_HUES;
+
+/// Tint number `index`: a quiet colour for a place where a picture will be.
+pub fn tint(index: usize) -> Rgb {
+    let lightness = TINT_LIGHTNESSES.get(index / TINT_HUES).copied().unwrap_or(0.5);
+    of_lch(lightness, 0.025, (index % TINT_HUES) as f64 * std::f64::consts::TAU / TINT_HUES as f64)
+}
+
+/// The tint nearest to a colour in lightness and hue.
+pub fn nearest_tint(colour: Rgb) -> usize {
+    let [lightness, a, b] = lab(colour);
+    let far = |index: &usize| {
+        let [l, x, y] = lab(tint(*index));
+        (l - lightness) * (l - lightness) + (x - a) * (x - a) + (y - b) * (y - b)
+    };
+    (0..TINTS).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(0)
+}
+
 /// How well a paint serves as the one colour of a page: strong and neither pale nor black; 0 to about 0.3.
 pub fn strength(paint: Rgb) -> f64 {
     let [lightness, chroma, _] = lch(paint);

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use super::address::path;
 use super::site::Voice;
 use super::views::product_address;
-use super::{Card, CardOffer, Page, amounts, main_picture_address};
+use super::{Card, CardOffer, Page, main_picture_address};
 use crate::units::Money;
 
 /// JSON Schema (2020-12) of catalogue.json.
@@ -82,7 +82,7 @@ fn design(voice: &Voice<'_>, card: &Card) -> Value {
             "view": set.view,
             "alt": voice.picture(card, set, "index.html").alt,
             "placeholder": set.placeholder.to_string(),
-            "spoiler": set.view == super::View::Loosened && card.novelty_shapes > 0,
+            "spoiler": set.view.points_out() && card.novelty_shapes > 0,
             "sources": set.sources.iter().map(|source| json!({
                 "address": path(&source.address), "width": source.width, "height": source.height, "type": source.kind.media_type(),
             })).collect::<Vec<_>>(),
@@ -100,7 +100,7 @@ fn offer(voice: &Voice<'_>, card: &Card, at: usize, offer: &CardOffer) -> Value 
     json!({
         "form": offer.form,
         "code": offer.code,
-        "price": amounts::decimal(offer.price()),
+        "price": offer.price().to_string(),
         "currency": voice.settings().currency.code,
         "availability": availability(offer),
         "stock": offer.stock,
@@ -111,7 +111,7 @@ fn offer(voice: &Voice<'_>, card: &Card, at: usize, offer: &CardOffer) -> Value 
         "postage": offer.postage.iter().map(|row| json!({
             "zone": row.zone,
             "service": row.service.as_ref().map(|(name, _)| name),
-            "price": row.service.as_ref().map(|(_, minor)| amounts::decimal(Money { minor: *minor, decimals })),
+            "price": row.service.as_ref().map(|(_, minor)| Money { minor: *minor, decimals }.to_string()),
         })).collect::<Vec<_>>(),
     })
 }
@@ -160,7 +160,7 @@ fn csv(voice: &Voice<'_>) -> String {
                 number(card.board_g),
                 number(offer.packed_g),
                 cell(&card.wood_name),
-                amounts::decimal(offer.price()),
+                offer.price().to_string(),
                 voice.settings().currency.code.clone(),
                 offer.stock.map(|stock| stock.to_string()).unwrap_or_default(),
                 product_address(&card.slug),

@@ -26,6 +26,8 @@ pub enum View {
     Photo,
     /// The whole, painted from the plan.
     Painted,
+    /// The whole without its cuts, painted where there is a plan.
+    Uncut,
     /// The whole, plain and oiled.
     Plain,
     /// The whole, unpainted, with its score lines.
@@ -34,6 +36,15 @@ pub enum View {
     CloseUp,
     /// The pieces moved apart.
     Loosened,
+    /// The pieces in rows by size.
+    Tray,
+}
+
+impl View {
+    /// Whether it points novelty shapes out; then it stands behind a spoiler cover. Handbook, "Privacy".
+    pub fn points_out(self) -> bool {
+        matches!(self, View::Loosened | View::Tray)
+    }
 }
 
 /// How a picture is encoded.
@@ -47,6 +58,14 @@ pub enum Encoding {
 }
 
 impl Encoding {
+    /// Ending of its files, without a dot.
+    pub fn ending(self) -> &'static str {
+        match self {
+            Encoding::Webp => "webp",
+            Encoding::Jpeg => "jpg",
+        }
+    }
+
     /// Media type (IANA registry).
     pub fn media_type(self) -> &'static str {
         match self {

@@ -3,6 +3,8 @@
 //! In: the shop, a design, what was measured. Out: [`Goods`]. Photographs come first, then what the offers call for.
 //! Never here: a page, a figure. Rule: handbook, "The published folder" and "Privacy".
 
+use rayon::prelude::*;
+
 use super::{Card, Encoding, Goods, Guide, Page, PictureSet, Source, View, made, main_picture_address};
 use crate::drawing::{Layer, Line};
 use crate::figures::Measured;
@@ -14,6 +16,8 @@ use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
 const QUALITY: u8 = 84;
 /// JPEG is made up to this width, px. Handbook, "The published folder".
 const WIDEST_JPEG: u32 = 1280;
+/// Width of the cover of a printed sheet, px: 200 to the inch on a page of its own.
+const COVER_WIDTH: u32 = 1280;
 /// Widest that a photograph is shown, px.
 const WIDEST_PHOTO: u32 = 1920;
 
@@ -75,15 +79,15 @@ impl<'a> Looks<'a> {
     }
 }
 
-/// The main picture alone, as JPEG: the cover of printed sheets, the same bytes as in the catalogue.
+/// The picture to paint, without its cuts, as JPEG: the cover of printed sheets.
 pub fn cover(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
     let looks = Looks::of(design, measured);
-    let mut studio = Studio::new(looks.subject(shop, design, measured));
-    let widths = studio.widths(pictures::View::Whole);
-    let made = studio.draw(pictures::View::Whole, &widths);
-    let narrowest = made.iter().map(|p| p.width).min()?;
-    let widest = made.iter().filter(|p| p.width <= WIDEST_JPEG.max(narrowest)).max_by_key(|p| p.width)?;
-    jpeg(widest, QUALITY)
+    cover_of(&mut Studio::new(looks.subject(shop, design, measured)))
+}
+
+fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
+    let made = studio.draw(pictures::View::Uncut, &[COVER_WIDTH]);
+    jpeg(made.first()?, QUALITY)
 }
 
 /// Makes pictures and guides of one design.
@@ -98,22 +102,33 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     for photo in &design.photos {
         sets.push(photographed(design, photo, &mut pages)?);
     }
-    let mut cover = Vec::new();
-    for (view, drawn, name) in views(design, measured.plan.is_some()) {
-        let Some(set) = shown(&mut studio, design, view, drawn, name, &mut pages)? else { continue };
-        if cover.is_empty() {
-            cover = jpeg_of(&set, &pages).unwrap_or_default();
-            pages.push(Page { address: main_picture_address(&design.slug), bytes: cover.clone() });
+    let all = views(design, measured.plan.is_some());
+    // Unpainted boards share nothing with the painted face, so they are drawn beside it.
+    let bare = |drawn: &pictures::View| matches!(drawn, pictures::View::Blank { .. } | pictures::View::Plain);
+    let (beside, painted): (Vec<_>, Vec<_>) = all.iter().partition(|(_, drawn, _)| bare(drawn));
+    let (one, other) = rayon::join(
+        || drawn_all(&mut studio, design, &painted),
+        || drawn_all(&mut Studio::new(looks.subject(shop, design, measured)), design, &beside),
+    );
+    let mut made: Vec<Drawn> = one?;
+    made.extend(other?);
+    made.sort_by_key(|(view, _, _)| all.iter().position(|(v, _, _)| v == view));
+    for (view, set, drawn) in made {
+        let Some(set) = set else { continue };
+        pages.extend(drawn);
+        if all.first().is_some_and(|(first, _, _)| *first == view) {
+            let main = jpeg_of(&set, &pages).unwrap_or_default();
+            pages.push(Page { address: main_picture_address(&design.slug), bytes: main });
         }
         sets.push(set);
     }
-    let guides = guides(shop, design, measured, &cover, &mut pages)?;
+    let guides = guides(shop, design, measured, &mut studio, &mut pages)?;
     let card = Card::new(&shop.settings, design, measured, sets, guides);
     Ok(Goods { pages, card })
 }
 
 /// The views a design is shown in: the whole first, as it is sold, then what else the offers call for.
-fn views(design: &Design, planned: bool) -> Vec<(View, pictures::View, &'static str)> {
+fn views(design: &Design, planned: bool) -> Vec<Wanted> {
     let offered = |form: Form| design.offers.iter().find(|o| o.form == form);
     let mut all = Vec::new();
     all.push((if planned { View::Painted } else { View::Plain }, pictures::View::Whole, "whole"));
@@ -127,6 +142,21 @@ fn views(design: &Design, planned: bool) -> Vec<(View, pictures::View, &'static 
     }
     all.push((View::Loosened, pictures::View::Loosened, "loosened"));
     all
+}
+
+/// A view of a page, how it is drawn, its name in addresses.
+type Wanted = (View, pictures::View, &'static str);
+/// A view as drawn, with its pages; without a set where it may not be shown.
+type Drawn = (View, Option<PictureSet>, Vec<Page>);
+
+/// Several views with one studio, each with its pages.
+fn drawn_all(studio: &mut Studio, design: &Design, wanted: &[&Wanted]) -> Result<Vec<Drawn>, GoodsError> {
+    let one = |(view, drawn, name): &Wanted| {
+        let mut pages = Vec::new();
+        let set = shown(studio, design, *view, *drawn, name, &mut pages)?;
+        Ok((*view, set, pages))
+    };
+    wanted.iter().copied().map(one).collect()
 }
 
 /// One view in all its sizes; `None` where it may not be shown.
@@ -163,18 +193,26 @@ fn encoded(
     pages: &mut Vec<Page>,
 ) -> Result<PictureSet, GoodsError> {
     let failed = || GoodsError::Picture { name: format!("{slug}-{name}") };
-    let mut sources = Vec::new();
     let narrowest = pictures.iter().map(|p| p.width).min().unwrap_or(0);
-    for picture in pictures {
-        let mut add = |kind: Encoding, ending: &str, bytes: Vec<u8>| {
-            let page = made(&format!("{slug}-{name}-{}", picture.width), ending, bytes);
-            sources.push(Source { width: picture.width, height: picture.height, address: page.address.clone(), kind });
-            pages.push(page);
-        };
-        add(Encoding::Webp, "webp", webp(picture, QUALITY).ok_or_else(failed)?);
-        if picture.width <= WIDEST_JPEG.max(narrowest) {
-            add(Encoding::Jpeg, "jpg", jpeg(picture, QUALITY).ok_or_else(failed)?);
-        }
+    let jobs: Vec<(&Picture, Encoding)> = pictures
+        .iter()
+        .flat_map(|p| {
+            let old = p.width <= WIDEST_JPEG.max(narrowest);
+            [(p, Encoding::Webp)].into_iter().chain(old.then_some((p, Encoding::Jpeg)))
+        })
+        .collect();
+    let bytes: Vec<Option<Vec<u8>>> = jobs
+        .par_iter()
+        .map(|(picture, kind)| match kind {
+            Encoding::Webp => webp(picture, QUALITY),
+            Encoding::Jpeg => jpeg(picture, QUALITY),
+        })
+        .collect();
+    let mut sources = Vec::new();
+    for ((picture, kind), bytes) in jobs.into_iter().zip(bytes) {
+        let page = made(&format!("{slug}-{name}-{}", picture.width), kind.ending(), bytes.ok_or_else(failed)?);
+        sources.push(Source { width: picture.width, height: picture.height, address: page.address.clone(), kind });
+        pages.push(page);
     }
     let placeholder = pictures.first().ok_or_else(failed)?.placeholder();
     Ok(PictureSet { view, alt, placeholder, sources })
@@ -192,45 +230,50 @@ fn guides(
     shop: &Shop,
     design: &Design,
     measured: &Measured,
-    cover: &[u8],
+    studio: &mut Studio,
     pages: &mut Vec<Page>,
 ) -> Result<Vec<Guide>, GoodsError> {
     use crate::sheets::{PaintingOrder, painting_guide};
+    use crate::shop::Paper;
     let mut guides = Vec::new();
     if !design.offers.iter().any(|o| o.form == Form::Blank) {
         return Ok(guides);
     }
+    let cover = cover_of(studio);
     let first = shop.settings.languages.first().map_or("en", String::as_str);
-    for language in &shop.settings.languages {
-        for &paper in &shop.settings.paper {
-            let cover_jpeg = (!cover.is_empty()).then_some(cover);
-            let order = PaintingOrder {
+    let wanted: Vec<(&String, Paper)> =
+        shop.settings.languages.iter().flat_map(|l| shop.settings.paper.iter().map(move |p| (l, *p))).collect();
+    let sheets: Vec<_> = wanted
+        .par_iter()
+        .map(|(language, paper)| {
+            painting_guide(&PaintingOrder {
                 design,
                 measured,
                 settings: &shop.settings,
-                paper,
+                paper: *paper,
                 language,
-                cover_jpeg,
+                cover_jpeg: cover.as_deref(),
                 theme: &shop.theme,
-            };
-            let failed = |source| GoodsError::Guide { slug: design.slug.clone(), source };
-            let sheet = painting_guide(&order).map_err(failed)?;
-            let address = super::guide_address(first, language, &design.slug, paper);
-            guides.push(Guide {
-                language: language.clone(),
-                paper,
-                pages: sheet.pages,
-                bytes: sheet.bytes.len() as u64,
-                address: address.clone(),
-            });
-            pages.push(Page { address, bytes: sheet.bytes });
-        }
+            })
+        })
+        .collect();
+    for ((language, paper), sheet) in wanted.into_iter().zip(sheets) {
+        let sheet = sheet.map_err(|source| GoodsError::Guide { slug: design.slug.clone(), source })?;
+        let address = super::guide_address(first, language, &design.slug, paper);
+        guides.push(Guide {
+            language: language.clone(),
+            paper,
+            pages: sheet.pages,
+            bytes: sheet.bytes.len() as u64,
+            address: address.clone(),
+        });
+        pages.push(Page { address, bytes: sheet.bytes });
     }
     Ok(guides)
 }
 
 /// Without the feature `sheets` a catalogue has no guides.
 #[cfg(not(feature = "sheets"))]
-fn guides(_: &Shop, _: &Design, _: &Measured, _: &[u8], _: &mut Vec<Page>) -> Result<Vec<Guide>, GoodsError> {
+fn guides(_: &Shop, _: &Design, _: &Measured, _: &mut Studio, _: &mut Vec<Page>) -> Result<Vec<Guide>, GoodsError> {
     Ok(Vec::new())
 }

@@ -1,6 +1,6 @@
 //! An owner's Markdown to HTML that cannot leave its element: CommonMark with tables.
 //!
-//! In: Markdown, and how far its headings move down. Out: HTML. Raw HTML is shown as text, a picture is its alternative text,
+//! In: Markdown, and the level of its highest headings. Out: HTML. Raw HTML is shown as text, a picture is its alternative text,
 //! a link leads to http, https, mailto, tel or a relative address, or is plain text.
 //! Never here: a sanitizer, since nothing unsafe is made. Rule: handbook, "The shop folder".
 
@@ -9,10 +9,11 @@ use pulldown_cmark::{CodeBlockKind, CowStr, Event, HeadingLevel, Options, Parser
 /// What becomes of a link's address: the address to write, or `None` for no link.
 pub type Follow<'a> = &'a dyn Fn(&str) -> Option<String>;
 
-/// HTML of `markdown`, headings moved down by `deeper` levels. `follow` sees only addresses that [`allowed`] lets through.
-pub fn to_html(markdown: &str, deeper: usize, follow: Follow<'_>) -> String {
+/// HTML of `markdown`, its highest headings at level `top` and the others below them. `follow` sees only addresses that
+/// [`allowed`] lets through.
+pub fn to_html(markdown: &str, top: usize, follow: Follow<'_>) -> String {
     let mut out = String::new();
-    html::push_html(&mut out, tamed(markdown, deeper, follow).into_iter());
+    html::push_html(&mut out, tamed(markdown, top, follow).into_iter());
     out
 }
 
@@ -54,7 +55,14 @@ fn options() -> Options {
     Options::ENABLE_TABLES | Options::ENABLE_STRIKETHROUGH
 }
 
-fn tamed<'a>(markdown: &'a str, deeper: usize, follow: Follow<'_>) -> Vec<Event<'a>> {
+fn tamed<'a>(markdown: &'a str, top: usize, follow: Follow<'_>) -> Vec<Event<'a>> {
+    let levels = Parser::new_ext(markdown, options()).filter_map(|event| match event {
+        Event::Start(Tag::Heading { level, .. }) => Some(level as usize),
+        _ => None,
+    });
+    let highest = levels.min().unwrap_or(1);
+    let moved =
+        |level: HeadingLevel| HeadingLevel::try_from(level as usize - highest + top).unwrap_or(HeadingLevel::H6);
     let mut links = Vec::new();
     let mut out = Vec::new();
     for event in Parser::new_ext(markdown, options()) {
@@ -76,10 +84,10 @@ fn tamed<'a>(markdown: &'a str, deeper: usize, follow: Follow<'_>) -> Vec<Event<
                 }
             }
             Event::Start(Tag::Heading { level, .. }) => {
-                let level = lower(level, deeper);
+                let level = moved(level);
                 out.push(Event::Start(Tag::Heading { level, id: None, classes: Vec::new(), attrs: Vec::new() }));
             }
-            Event::End(TagEnd::Heading(level)) => out.push(Event::End(TagEnd::Heading(lower(level, deeper)))),
+            Event::End(TagEnd::Heading(level)) => out.push(Event::End(TagEnd::Heading(moved(level)))),
             // Alignment would be written as an inline style, which the pages' Content-Security-Policy forbids.
             Event::Start(Tag::Table(columns)) => {
                 out.push(Event::Start(Tag::Table(vec![pulldown_cmark::Alignment::None; columns.len()])));
@@ -91,16 +99,12 @@ fn tamed<'a>(markdown: &'a str, deeper: usize, follow: Follow<'_>) -> Vec<Event<
     out
 }
 
-fn lower(level: HeadingLevel, deeper: usize) -> HeadingLevel {
-    HeadingLevel::try_from(level as usize + deeper).unwrap_or(HeadingLevel::H6)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn html(markdown: &str) -> String {
-        to_html(markdown, 1, &|to| Some(to.to_owned()))
+        to_html(markdown, 2, &|to| Some(to.to_owned()))
     }
 
     #[test]
@@ -158,8 +162,14 @@ mod tests {
     fn the_first_heading_is_the_title() {
         let (title, rest) = title_and_rest("Before.\n\n# The `loft` & river\n\n## Next\n");
         assert_eq!(title.as_deref(), Some("The loft & river"));
-        assert_eq!(html(&rest), "<p>Before.</p>\n<h3>Next</h3>\n");
+        assert_eq!(html(&rest), "<p>Before.</p>\n<h2>Next</h2>\n");
         assert_eq!(title_and_rest("Only words.").0, None);
+    }
+
+    #[test]
+    fn the_highest_heading_stands_below_the_pages_own() {
+        assert_eq!(html("# a\n\n### b"), "<h2>a</h2>\n<h4>b</h4>\n");
+        assert_eq!(html("### a\n\n#### b"), "<h2>a</h2>\n<h3>b</h3>\n");
     }
 
     #[test]

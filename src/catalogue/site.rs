@@ -12,11 +12,12 @@ use serde::Serialize;
 
 use super::address::{path, relative};
 use super::lists::{Choice, List, in_order, lists, subject_folders};
-use super::theme::{Theme, icon, style};
+use super::theme::{Theme, icon, script, style};
 use super::views::{Entry, Link, product_address};
 use super::{
     Card, MARK_ADDRESS, MARK_LINE, Page, amounts, data, feed, logo, made, main_picture_address, markdown, structured,
 };
+use crate::cautions::{self, Caution};
 use crate::shop::{OwnerPage, Settings, Shop, Units};
 use crate::units::Money;
 use crate::wording::{Value, Words};
@@ -44,9 +45,8 @@ pub enum CatalogueError {
 /// Pages that are always there; an owner's page of the same name stands in.
 const OWN_PAGES: [&str; 3] = ["difficulty", "care", "cautions"];
 
-/// A policy that the pages keep: nothing but pictures, styles and scripts of the folder itself.
-const POLICY: &str =
-    "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; base-uri 'none'; form-action 'none'";
+/// A policy that the pages keep: nothing but what lies in the folder itself.
+const POLICY: &str = "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'";
 
 /// Every page, list and data file of the catalogue; pictures and guides are in the [`Goods`](super::Goods).
 ///
@@ -58,6 +58,7 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
     let lists = lists(&cards);
     let style = style(&shop.theme, &settings.look)?;
     let icon = icon(&shop.theme);
+    let script = script(&shop.theme);
     let logo = settings.look.logo.as_ref().and_then(|(file, bytes)| logo::png(file, bytes));
     let logo = logo.map(|(png, width, height)| (made("logo", "png", png), width, height));
     let has_feed = settings.web_address.is_some() && cards.iter().any(|card| card.added.is_some());
@@ -68,11 +69,13 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
         subjects: subject_folders(&cards),
         style: style.address.clone(),
         icon: icon.address.clone(),
+        script: script.as_ref().map(|page| page.address.clone()),
         logo: logo.as_ref().map(|(page, width, height)| (page.address.clone(), *width, *height)),
         has_feed,
         pages: &shop.pages,
     };
     let mut all = vec![style, icon];
+    all.extend(script);
     all.extend(logo.map(|(page, _, _)| page));
     let mut addresses = Vec::new();
     for (at, language) in settings.languages.iter().enumerate() {
@@ -119,6 +122,7 @@ struct Site<'a> {
     subjects: BTreeMap<String, String>,
     style: String,
     icon: String,
+    script: Option<String>,
     logo: Option<(String, u32, u32)>,
     has_feed: bool,
     pages: &'a [OwnerPage],
@@ -157,6 +161,7 @@ struct Frame {
     policy: &'static str,
     style: String,
     icon: String,
+    script: Option<String>,
     shop: String,
     home: String,
     logo: Option<Logo>,
@@ -229,7 +234,9 @@ struct ListPage {
     front: bool,
     heading: String,
     about: Option<String>,
-    entries: Vec<Entry>,
+    /// The first design of the page, shown large.
+    first: Option<Entry>,
+    rows: Vec<Vec<Entry>>,
     total: usize,
     all: Option<String>,
     forms: Vec<Link>,
@@ -244,6 +251,17 @@ struct ListPage {
 struct TextPage {
     title: String,
     body: String,
+}
+
+#[derive(Serialize)]
+struct CautionsPage {
+    cautions: Vec<CautionLine>,
+}
+
+#[derive(Serialize)]
+struct CautionLine {
+    title: &'static str,
+    text: &'static str,
 }
 
 #[derive(Serialize)]
@@ -265,7 +283,7 @@ impl<'a> Voice<'a> {
             let page = of(Some(language)).or_else(|| of(None))?;
             let (title, rest) = markdown::title_and_rest(&page.markdown);
             let title = title.filter(|title| !title.trim().is_empty()).unwrap_or_else(|| page.name.clone());
-            Some((page.name.clone(), super::card::clean(&title), super::card::clean(&rest)))
+            Some((page.name.clone(), title, rest))
         };
         Ok(Voice {
             site,
@@ -316,8 +334,8 @@ impl<'a> Voice<'a> {
     }
 
     /// An owner's Markdown on the page `from`; a link to `<name>.md` leads to that page.
-    pub fn markdown(&self, text: &str, deeper: usize, from: &str) -> String {
-        markdown::to_html(text, deeper, &|to| {
+    pub fn markdown(&self, text: &str, from: &str) -> String {
+        markdown::to_html(text, 2, &|to| {
             let (file, fragment) = to.split_once('#').map_or((to, ""), |(file, rest)| (file, rest));
             let name = file.rsplit('/').next().and_then(|file| file.strip_suffix(".md"));
             let known = |name: &&str| OWN_PAGES.contains(name) || self.own_pages.iter().any(|(own, _, _)| own == name);
@@ -365,7 +383,7 @@ impl<'a> Voice<'a> {
         }
         for (name, title, text) in &self.own_pages {
             let from = page_address(name);
-            let body = self.markdown(text, 1, &self.inside(&from));
+            let body = self.markdown(text, &self.inside(&from));
             let page = TextPage { title: title.clone(), body };
             all.push(self.page("page.html", &from, About::plain(title.clone()), &page)?);
         }
@@ -378,9 +396,21 @@ impl<'a> Voice<'a> {
     fn own_page(&self, name: &str) -> Result<Page, CatalogueError> {
         let from = page_address(name);
         let about = About::plain(self.words.text(&format!("{name}-title")));
-        if name != "difficulty" {
-            return self.page(&format!("{name}.html"), &from, about, &());
+        match name {
+            "difficulty" => self.difficulty_page(&from, about),
+            "cautions" => {
+                let caution = |caution: &'static Caution| {
+                    let (title, text) = caution.in_language(self.language);
+                    CautionLine { title, text }
+                };
+                let page = CautionsPage { cautions: cautions::all().iter().map(caution).collect() };
+                self.page("cautions.html", &from, about, &page)
+            }
+            _ => self.page(&format!("{name}.html"), &from, about, &()),
         }
+    }
+
+    fn difficulty_page(&self, from: &str, about: About) -> Result<Page, CatalogueError> {
         let weights = &self.site.settings.difficulty;
         let mut by_score: Vec<&Card> = self.site.cards.iter().collect();
         by_score.sort_by(|a, b| a.difficulty.total_cmp(&b.difficulty).then_with(|| a.slug.cmp(&b.slug)));
@@ -389,9 +419,9 @@ impl<'a> Voice<'a> {
             edges: weights.edges.to_string(),
             novelty: weights.novelty.to_string(),
             alike: weights.alike.to_string(),
-            examples: by_score.into_iter().map(|card| self.entry(card, &self.inside(&from))).collect(),
+            examples: by_score.into_iter().map(|card| self.entry(card, &self.inside(from))).collect(),
         };
-        self.page("difficulty.html", &from, about, &page)
+        self.page("difficulty.html", from, about, &page)
     }
 
     fn list(&self, list: &List, number: usize) -> Result<Page, CatalogueError> {
@@ -409,16 +439,14 @@ impl<'a> Voice<'a> {
             Choice::Form(form) => self.words.text(&format!("list-{form}")),
         };
         let subjects: Vec<String> = self.site.subjects.keys().cloned().collect();
+        let on_page = list.on_page(number).iter().filter_map(|at| self.site.cards.get(*at));
+        let mut entries = on_page.map(|card| self.entry(card, &from));
         let page = ListPage {
             front: whole && number == 1,
             heading: heading.clone(),
             about: about.filter(|_| whole && number == 1).cloned(),
-            entries: list
-                .on_page(number)
-                .iter()
-                .filter_map(|at| self.site.cards.get(*at))
-                .map(|c| self.entry(c, &from))
-                .collect(),
+            first: entries.next(),
+            rows: rows(entries),
             total: list.cards.len(),
             all: (!whole).then(|| relative(&from, &self.inside("index.html"))),
             forms: self.form_links(&from),
@@ -507,7 +535,6 @@ impl<'a> Voice<'a> {
                 here: language == self.language,
             }
         });
-        let text = |text: &Option<String>| text.as_deref().map(super::card::clean);
         Frame {
             language: self.language.to_owned(),
             direction: direction(self.language),
@@ -522,7 +549,8 @@ impl<'a> Voice<'a> {
             policy: POLICY,
             style: relative(at, &self.site.style),
             icon: relative(at, &self.site.icon),
-            shop: super::card::clean(&settings.name),
+            script: self.site.script.as_ref().map(|to| relative(at, to)),
+            shop: settings.name.clone(),
             home: relative(at, &self.inside("index.html")),
             logo: self.site.logo.as_ref().map(|(to, width, height)| Logo {
                 src: relative(at, to),
@@ -533,12 +561,12 @@ impl<'a> Voice<'a> {
             pages,
             languages: languages.collect(),
             maker: settings.maker.as_ref().map(|maker| Maker {
-                name: text(&maker.name),
-                address: text(&maker.address),
-                email: text(&maker.email),
-                eu_person: text(&maker.eu_person),
+                name: maker.name.clone(),
+                address: maker.address.clone(),
+                email: maker.email.clone(),
+                eu_person: maker.eu_person.clone(),
             }),
-            price_note: text(&words.and_then(|w| w.price_note.clone()).or_else(|| settings.price_note.clone())),
+            price_note: words.and_then(|w| w.price_note.clone()).or_else(|| settings.price_note.clone()),
             canonical: if address == "404.html" { None } else { self.absolute(at) },
             picture: about.picture,
             kind: about.kind,
@@ -548,6 +576,25 @@ impl<'a> Voice<'a> {
             body: about.body,
         }
     }
+}
+
+/// Rows of a list in a rhythm of wide and narrow pictures: a row is full when its pictures, set to one height, are so many heights wide.
+fn rows(entries: impl Iterator<Item = Entry>) -> Vec<Vec<Entry>> {
+    const FULL: [f64; 2] = [2.3, 3.6];
+    let mut rows: Vec<Vec<Entry>> = Vec::new();
+    let mut width = f64::INFINITY;
+    for entry in entries {
+        let full = FULL.get(rows.len().saturating_sub(1) % FULL.len()).copied().unwrap_or(3.0);
+        if width >= full {
+            rows.push(Vec::new());
+            width = 0.0;
+        }
+        width += entry.picture.as_ref().map_or(1.0, |p| f64::from(p.width) / f64::from(p.height.max(1)));
+        if let Some(row) = rows.last_mut() {
+            row.push(entry);
+        }
+    }
+    rows
 }
 
 /// `pages/<name>/index.html`.

@@ -8,7 +8,7 @@ use serde_json::{Map, Value, json};
 
 use super::site::Voice;
 use super::views::product_address;
-use super::{Card, CardOffer, amounts, main_picture_address};
+use super::{Card, CardOffer, main_picture_address};
 use crate::units::Money;
 
 /// UN/CEFACT Recommendation 20: millimetre, gram.
@@ -86,7 +86,7 @@ fn offer(voice: &Voice<'_>, card: &Card, offer: &CardOffer) -> Value {
     };
     let shipping = |row: &super::CardPostage| {
         let (service, minor) = row.service.as_ref()?;
-        let price = amounts::decimal(Money { minor: *minor, decimals: currency.decimals });
+        let price = Money { minor: *minor, decimals: currency.decimals }.to_string();
         Some(json!({
             "@type": "OfferShippingDetails",
             "name": service,
@@ -104,7 +104,7 @@ fn offer(voice: &Voice<'_>, card: &Card, offer: &CardOffer) -> Value {
         "@type": "Offer",
         "name": name,
         "sku": offer.code,
-        "price": amounts::decimal(offer.price()),
+        "price": offer.price().to_string(),
         "priceCurrency": currency.code,
         "availability": state,
         "itemCondition": "https://schema.org/NewCondition",

@@ -79,7 +79,8 @@ impl Theme {
         let mut context = Context::new();
         context.insert("frame", frame);
         context.insert("page", page);
-        Ok(self.tera.render(template, &context)?.into_bytes())
+        // Control characters of an owner's words may stand in no HTML.
+        Ok(super::card::clean(&self.tera.render(template, &context)?).into_bytes())
     }
 }
 
@@ -122,8 +123,8 @@ pub fn style(own: &BTreeMap<String, Vec<u8>>, look: &Look) -> Result<Page, Catal
         };
         text.push_str(&format!("{}\n@media (prefers-color-scheme:dark){{{}}}\n", ring(day_ground), ring(NIGHT.0)));
     }
-    let grounds: String = (0..64).map(|i| format!(".g{i}{{background:{}}}", placeholder_colour(i))).collect();
-    text.push_str(&grounds);
+    text.extend((0..contrast::TINTS).map(|i| format!(".g{i}{{background:{}}}", contrast::tint(i))));
+    text.extend((NARROWEST..=WIDEST).map(|r| format!(".r{r}{{--shape:{}}}", f64::from(r) / 20.0)));
     text.push('\n');
     text.push_str(rules);
     Ok(made("style", "css", text.into_bytes()))
@@ -132,6 +133,11 @@ pub fn style(own: &BTreeMap<String, Vec<u8>>, look: &Look) -> Result<Page, Catal
 /// The small picture of browser tabs.
 pub fn icon(own: &BTreeMap<String, Vec<u8>>) -> Page {
     made("icon", "svg", own.get("icon.svg").cloned().unwrap_or_else(|| ICON.as_bytes().to_vec()))
+}
+
+/// The script of every page. The default theme has none: its pages are whole without.
+pub fn script(own: &BTreeMap<String, Vec<u8>>) -> Option<Page> {
+    own.get("script.js").map(|bytes| made("script", "js", bytes.clone()))
 }
 
 fn colours(ground: Rgb, ink: Rgb, accent: Option<Rgb>) -> String {
@@ -145,16 +151,20 @@ fn colours(ground: Rgb, ink: Rgb, accent: Option<Rgb>) -> String {
     format!("--ground:{ground};--ink:{ink};--muted:{muted};--rule:{rule};--edge:{edge};--tint:{tint};--accent:{accent}")
 }
 
-/// Four levels a channel: a placeholder is only a hint, and the page's policy allows no inline style that would be exact.
+/// A placeholder's class: the nearest of a few tints. The page's policy allows no inline style that would be exact, and it is only a hint.
 pub fn placeholder_class(colour: Rgb) -> String {
-    let level = |channel: u8| usize::from(channel) / 64;
-    format!("g{}", level(colour.r) * 16 + level(colour.g) * 4 + level(colour.b))
+    format!("g{}", contrast::nearest_tint(colour))
 }
 
-fn placeholder_colour(class: u8) -> Rgb {
-    let level = |level: u8| (level % 4) * 64 + 32;
-    Rgb::new(level(class / 16), level(class / 4), level(class))
+/// A class for the shape of a picture, width over height in twentieths: lists set pictures of a row to one height.
+pub fn shape_class(width: u32, height: u32) -> String {
+    let twentieths = libm::round(f64::from(width) * 20.0 / f64::from(height.max(1)));
+    format!("r{:.0}", twentieths.clamp(f64::from(NARROWEST), f64::from(WIDEST)))
 }
+
+/// Shapes that have a class, in twentieths.
+const NARROWEST: u32 = 10;
+const WIDEST: u32 = 50;
 
 #[cfg(test)]
 mod tests {

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::address::{encoded, relative};
 use super::amounts::{self, Amount};
 use super::site::Voice;
-use super::theme::placeholder_class;
+use super::theme::{placeholder_class, shape_class};
 use super::{Card, CardOffer, Encoding, PictureSet, View, contrast, markdown};
 use crate::shop::{Market, Units};
 use crate::wording::Value;
@@ -37,6 +37,8 @@ pub struct Picture {
     /// The largest size, to look into.
     pub large: String,
     pub view: View,
+    /// Class with the picture's shape.
+    pub shape: String,
     /// Taller than wide.
     pub tall: bool,
 }
@@ -205,7 +207,7 @@ impl Voice<'_> {
         let words = card.words(self.language());
         let units = self.units();
         let (covered, open): (Vec<&PictureSet>, Vec<&PictureSet>) =
-            card.pictures.iter().partition(|set| set.view == View::Loosened && card.novelty_shapes > 0);
+            card.pictures.iter().partition(|set| set.view.points_out() && card.novelty_shapes > 0);
         let main = main_of(&card.pictures);
         let rest = open.into_iter().filter(|set| !main.is_some_and(|main| std::ptr::eq(main, *set)));
         let offers: Vec<Offer> = card.offers.iter().enumerate().map(|(i, offer)| self.offer(card, i, offer)).collect();
@@ -242,7 +244,7 @@ impl Voice<'_> {
             offers,
             postage,
             guides: self.guides(card, from),
-            story: words.story.as_deref().map(|story| self.markdown(story, 2, from)),
+            story: words.story.as_deref().map(|story| self.markdown(story, from)),
             warnings: if for_children { self.warnings() } else { Vec::new() },
             for_children,
             subjects: self.subject_links(&card.subjects, from),
@@ -365,6 +367,7 @@ impl Voice<'_> {
             ground: placeholder_class(set.placeholder),
             large: shape.map(|s| relative(from, &s.address)).unwrap_or_default(),
             view: set.view,
+            shape: shape.map(|s| shape_class(s.width, s.height)).unwrap_or_default(),
             tall: shape.is_some_and(|s| s.height > s.width),
         }
     }
@@ -379,7 +382,7 @@ pub fn product_address(slug: &str) -> String {
 pub fn main_of(pictures: &[PictureSet]) -> Option<&PictureSet> {
     pictures
         .iter()
-        .filter(|set| set.view != View::Loosened && set.view != View::CloseUp)
+        .filter(|set| !set.view.points_out() && set.view != View::CloseUp)
         .min_by_key(|set| set.view)
         .or(pictures.first())
 }

@@ -29,7 +29,7 @@ pub fn chosen<'a>(shop: &'a Shop, slugs: &[String]) -> Result<Vec<&'a Entry>, Ou
     let unknown: Vec<&String> = slugs.iter().filter(|s| !shop.entries.iter().any(|e| e.slug == **s)).collect();
     for slug in &unknown {
         let known: Vec<&str> = shop.entries.iter().map(|e| e.slug.as_str()).collect();
-        eprintln!("kerfleaf: the shop has no design \"{slug}\". It has: {}.", known.join(", "));
+        eprintln!("kerfleaf: the shop has no design `{slug}`. It has: {}.", known.join(", "));
     }
     if !unknown.is_empty() {
         return Err(Outcome::WrongCall);

@@ -3,6 +3,7 @@
 //! Standard output carries only what was asked for; everything else goes to standard error.
 
 mod check;
+mod inspect;
 mod measure;
 #[cfg(feature = "sheets")]
 mod print;
@@ -55,6 +56,7 @@ Exit status: 0 done; 1 something could not be done, or a drawing has a problem t
 enum Command {
     Publish(publish::Call),
     Measure(measure::Call),
+    Inspect(inspect::Call),
     #[cfg(feature = "sheets")]
     Print(print::Call),
 }
@@ -72,6 +74,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
     let outcome = match call.command {
         Command::Publish(c) => publish::run(&c, call.quiet),
         Command::Measure(c) => measure::run(&c, call.quiet),
+        Command::Inspect(c) => inspect::run(&c, call.quiet),
         #[cfg(feature = "sheets")]
         Command::Print(c) => print::run(&c, call.quiet),
     };

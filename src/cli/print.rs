@@ -68,7 +68,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
     };
     let language = match &call.language {
         Some(tag) if !shop.settings.languages.contains(tag) => {
-            eprintln!("kerfleaf: the shop has no language \"{tag}\". It has: {}.", shop.settings.languages.join(", "));
+            eprintln!("kerfleaf: the shop has no language `{tag}`. It has: {}.", shop.settings.languages.join(", "));
             return Outcome::WrongCall;
         }
         chosen => chosen.clone().or_else(|| shop.settings.languages.first().cloned()).unwrap_or_else(|| "en".into()),

@@ -1,7 +1,6 @@
 //! `publish`: the whole way, from the shop's folder to the catalogue.
 
 use std::path::PathBuf;
-use std::sync::Mutex;
 
 use clap::Args;
 use kerfleaf::catalogue::{self, Card};
@@ -29,6 +28,9 @@ pub struct Call {
     /// Only say what would change
     #[arg(long)]
     check: bool,
+    /// Make everything anew; this version keeps nothing between runs, so it always does
+    #[arg(long = "from-scratch")]
+    _from_scratch: bool,
     /// Write the changed addresses with their hashes into this file
     #[arg(long, value_name = "FILE")]
     changes: Option<PathBuf>,
@@ -48,7 +50,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         Ok(fresh) => fresh,
         Err(e) => return failed(&e),
     };
-    let Some((cards, left_out)) = dear(&shop, call, &fresh, quiet) else { return Outcome::Lacking };
+    let Some((cards, lacking)) = dear(&shop, call, &fresh, quiet) else { return Outcome::Lacking };
     match catalogue::pages(&shop, &cards) {
         Err(e) => {
             eprintln!("kerfleaf: {e}");
@@ -66,7 +68,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
             if !quiet && !call.check {
                 eprintln!("published {} in {}", counted(cards.len(), "design"), target.display());
             }
-            if left_out { Outcome::Lacking } else { Outcome::Done }
+            if lacking { Outcome::Lacking } else { Outcome::Done }
         }
     }
 }
@@ -97,48 +99,38 @@ fn finish(fresh: Beside, call: &Call) -> Result<(), PublishError> {
     if call.check { Ok(()) } else { fresh.swap_in() }
 }
 
-/// Pictures, guides and cards of all published designs, written as they are made. Gives the cards and whether anything was
-/// left out; `None` where publishing must stop.
+/// Pictures, guides and cards of all published designs, written as they are made. Gives the cards and whether anything could not
+/// be done; `None` where publishing must stop.
 fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Card>, bool)> {
-    let (mut left_out, mut sound): (bool, Vec<&Design>) = (false, Vec::new());
+    let (mut left_out, mut lacking, mut sound): (bool, bool, Vec<&Design>) = (false, false, Vec::new());
     for entry in &shop.entries {
         check::report(&entry.mistakes);
         match (&entry.design, entry.status) {
             (Some(design), _) if design.status == Status::Published => sound.push(design),
             (Some(_), _) | (None, Some(Status::Draft)) => {}
+            (None, _) if entry.no_record => lacking = true,
+            // A record whose status cannot be read may be one that is on sale.
             (None, _) => left_out = true,
         }
     }
-    let told = Mutex::new(());
-    let made: Vec<Option<Result<Card, PublishError>>> = sound
-        .par_iter()
-        .map(|design| {
-            let done = one(shop, design, fresh);
-            let _one_at_a_time = told.lock();
-            match done {
-                Ok(Made::Card(card, summary)) => {
-                    if !quiet {
-                        eprintln!("{}: {}", design.slug, summary);
-                    }
-                    Some(Ok(*card))
-                }
-                Ok(Made::Broken(why)) => {
-                    eprintln!("{why}");
-                    None
-                }
-                Err(e) => Some(Err(e)),
-            }
-        })
-        .collect();
     let mut cards = Vec::new();
-    for card in made {
-        match card {
-            Some(Ok(card)) => cards.push(card),
-            Some(Err(e)) => {
+    // One design after the other, each on all cores: pictures in the making take a hundred megabytes a design.
+    for design in sound {
+        match one(shop, design, fresh) {
+            Ok(Made::Card(card, summary)) => {
+                if !quiet {
+                    eprintln!("{}: {summary}", design.slug);
+                }
+                cards.push(*card);
+            }
+            Ok(Made::Broken(why)) => {
+                eprintln!("{why}");
+                left_out = true;
+            }
+            Err(e) => {
                 failed(&e);
                 return None;
             }
-            None => left_out = true,
         }
     }
     if left_out && !call.leave_out_broken {
@@ -148,11 +140,12 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
         return None;
     }
     if left_out {
-        let here = |e: &&Entry| !cards.iter().any(|c| c.slug == e.slug) && e.status != Some(Status::Draft);
+        let here =
+            |e: &&Entry| !cards.iter().any(|c| c.slug == e.slug) && e.status != Some(Status::Draft) && !e.no_record;
         let missing: Vec<&str> = shop.entries.iter().filter(here).map(|e| e.slug.as_str()).collect();
         eprintln!("kerfleaf: left out: {}", missing.join(", "));
     }
-    Some((cards, left_out))
+    Some((cards, left_out || lacking))
 }
 
 enum Made {

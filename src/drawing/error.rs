@@ -178,7 +178,7 @@ impl Bad {
     }
 
     fn unexpected(text: &str, byte: usize) -> Bad {
-        Bad::new(byte, format!("“{}” is not expected", word_at(text, byte)))
+        Bad::new(byte, format!("`{}` is not expected", word_at(text, byte)))
     }
 }
 

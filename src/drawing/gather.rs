@@ -15,9 +15,7 @@ use crate::shape::{Extent, Point, Rgb, length_mm, ring_length_mm};
 use kurbo::Affine;
 use std::collections::BTreeMap;
 
-/// Tolerance of flattening, mm: below [`CHORD_MM`](super::CHORD_MM) with room for rounding.
-const FLAT_MM: f64 = 0.004;
-/// The same for marks, whose boxes alone are wanted.
+/// Tolerance of flattening for marks, whose boxes alone are wanted, mm.
 const MARK_FLAT_MM: f64 = 0.0005;
 /// Points of all outlines together.
 const MOST_POINTS: usize = 10_000_000;
@@ -79,7 +77,7 @@ impl<'a> Visitor<'a> for Gather<'a, '_> {
         if let Some(broken) = item.broken {
             return Err(broken.clone());
         }
-        let tolerance = if layer == Layer::Marks { MARK_FLAT_MM } else { FLAT_MM };
+        let tolerance = if layer == Layer::Marks { MARK_FLAT_MM } else { self.how.flat_mm() };
         let subpaths = self.outline(item, tolerance)?;
         if subpaths.is_empty() {
             return Ok(());
@@ -133,7 +131,7 @@ impl<'a, 'w> Gather<'a, 'w> {
                     group_name(self.tree, o.group),
                     o.length_mm
                 ),
-                "Name them under [drawing.layers] if they are part of the puzzle; otherwise they are left out.",
+                "Name them under `[drawing.layers]` if they are part of the puzzle; otherwise they are left out.",
             ));
         }
         for (layer, selectors) in &self.how.layers.0 {
@@ -222,20 +220,20 @@ impl<'a, 'w> Gather<'a, 'w> {
                 Finding::new(
                     Kind::TextNotOutlined,
                     corner(item),
-                    format!("The text “{words}” in the layer {layer} has no outline that could be cut or scored; it is left out."),
+                    format!("The text `{words}` in the layer `{layer}` has no outline that could be cut or scored; it is left out."),
                     "Turn the text into paths, or take it out of the layer.",
                 )
             }
             "use" => Finding::new(
                 Kind::NotALine,
                 corner(item),
-                format!("{name} in the layer {layer} points to {}, which is not in this drawing; it is left out.", item.lost_link.unwrap_or("")),
+                format!("{name} in the layer `{layer}` points to {}, which is not in this drawing; it is left out.", item.lost_link.unwrap_or("")),
                 "Put what it points to into this drawing, or take it out.",
             ),
             _ => Finding::new(
                 Kind::NotALine,
                 corner(item),
-                format!("{name} in the layer {layer} is no line; it is left out."),
+                format!("{name} in the layer `{layer}` is not a line; it is left out."),
                 "Trace it as lines, or take it out of the layer.",
             ),
         });
@@ -263,7 +261,7 @@ impl<'a, 'w> Gather<'a, 'w> {
         let (mut at_mm, mut length) = (corner(item), 0.0);
         if shape {
             // What cannot be read is no mistake here: its length is that of what can.
-            let mut pen = Pen::new(item.state.to_mm, FLAT_MM, MOST_POINTS - self.points);
+            let mut pen = Pen::new(item.state.to_mm, self.how.flat_mm(), MOST_POINTS - self.points);
             let _ = shapes::draw(self.tree, item.element, item.own, item.state.viewport, &mut pen);
             let subpaths = pen.finish().subpaths;
             self.points += subpaths.iter().map(|s| s.points.len()).sum::<usize>();
@@ -294,8 +292,8 @@ fn nothing_in(layer: Layer, named: &[String]) -> Finding {
     Finding::new(
         Kind::NothingInLayer,
         None,
-        format!("The layer {name} ({}) takes nothing in the drawing.", named.join(", ")),
-        format!("Name a group, label or colour that the drawing has, or take {name} out of [drawing.layers]."),
+        format!("The layer `{name}` ({}) takes nothing in the drawing.", named.join(", ")),
+        format!("Name a group, label or colour that the drawing has, or take `{name}` out of `[drawing.layers]`."),
     )
 }
 
@@ -341,7 +339,7 @@ fn corner(item: &Item) -> Option<Point> {
 
 fn group_name(tree: &Tree, group: Element) -> String {
     match super::select::labels(group).next() {
-        Some(label) => format!("the group “{label}”"),
+        Some(label) => format!("the group `{label}`"),
         None => tree.name(group),
     }
 }

@@ -53,9 +53,9 @@ impl Length {
         match unit_of(unit) {
             Some((px, mm)) => Ok(Length::Absolute { px: number * px, mm: number * mm }),
             None if is_font_unit(unit) => {
-                Err(Bad::new(at, format!("“{unit}” depends on a font or a screen; use mm, cm, in, pt or px")))
+                Err(Bad::new(at, format!("`{unit}` depends on a font or a screen; use mm, cm, in, pt or px")))
             }
-            None => Err(Bad::new(at, format!("“{}” is no unit of length", word_at(text, at)))),
+            None => Err(Bad::new(at, format!("`{}` is not a unit of length", word_at(text, at)))),
         }
     }
 

@@ -81,16 +81,16 @@ pub enum Selector {
 }
 
 impl std::fmt::Display for Selector {
-    /// As it stands in a record.
+    /// For a sentence.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Selector::Name(name) => write!(f, "\"{name}\""),
+            Selector::Name(name) => write!(f, "`{name}`"),
             Selector::All { id, label, class, stroke, fill } => {
                 let words = [("id", id), ("label", label), ("class", class)];
                 let words = words.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
                 let colours = [("stroke", stroke), ("fill", fill)];
                 let colours = colours.into_iter().filter_map(|(key, v)| v.as_ref().map(|v| format!("{key} = \"{v}\"")));
-                write!(f, "{{ {} }}", words.chain(colours).collect::<Vec<_>>().join(", "))
+                write!(f, "`{{ {} }}`", words.chain(colours).collect::<Vec<_>>().join(", "))
             }
         }
     }
@@ -160,8 +160,18 @@ pub struct Reading<'a> {
     pub layers: &'a Layers,
     /// True width of the viewport, mm, where the record states one; scales both sides.
     pub width_mm: Option<f64>,
+    /// Ends this close touch, mm; from `drawing.join`. Chords stay within it too, so that a line that ends on a curve is not cut off.
+    pub join_mm: f64,
     /// Whether the layers of one buyer's version are taken in as cut and score lines.
     pub with_personal: bool,
+}
+
+impl Reading<'_> {
+    /// Farthest that a chord may lie from its curve, mm: below [`CHORD_MM`] with room for rounding, and under half of `join`.
+    pub(crate) fn flat_mm(&self) -> f64 {
+        let most = 0.8 * CHORD_MM;
+        if self.join_mm > 0.0 { (0.4 * self.join_mm).clamp(1e-5, most) } else { most }
+    }
 }
 
 /// What is drawn at all, for a record that names no layers.
@@ -181,7 +191,7 @@ impl std::fmt::Display for Contents {
             n if n > 20 => format!("{what} {} and {} more", items[..20].join(", "), n - 20),
             _ => format!("{what} {}", items.join(", ")),
         };
-        let groups = list("groups", self.groups.iter().map(|g| format!("\"{g}\"")).collect());
+        let groups = list("groups", self.groups.iter().map(|g| format!("`{g}`")).collect());
         let strokes = list("stroke colours", self.strokes.iter().map(Rgb::to_string).collect());
         write!(f, "The drawing has {groups}; {strokes}.")
     }

@@ -70,7 +70,7 @@ impl Bad {
     pub(super) fn no_number(text: &str, byte: usize) -> Bad {
         match word_at(text, byte) {
             "" => Bad::new(byte, "it ends where a number is due"),
-            word => Bad::new(byte, format!("“{word}” is no number")),
+            word => Bad::new(byte, format!("`{word}` is not a number")),
         }
     }
 }

@@ -38,7 +38,7 @@ pub fn read(svg: &str, how: &Reading) -> Result<Checked<Drawing>, DrawingError> 
                 "The drawing states no size, so one unit was taken as one CSS pixel: {:.2} mm wide, {:.2} mm high.",
                 size.width_mm, size.height_mm
             ),
-            "Give the svg element a width and height in mm, or set width under [drawing] in the record.",
+            "Give the svg element a width and height in mm, or set `width` under `[drawing]` in the record.",
         ));
     }
     findings::sort(&mut findings);

@@ -17,7 +17,7 @@ pub(super) fn read(text: &str) -> Result<Affine, Bad> {
     while at < text.len() {
         let open = text[at..].find('(').map(|n| at + n);
         let Some(open) = open else {
-            return Err(Bad::new(at, format!("“{}” is no transform", word_at(text, at))));
+            return Err(Bad::new(at, format!("`{}` is not a transform", word_at(text, at))));
         };
         let Some(close) = text[open..].find(')').map(|n| open + n) else {
             return Err(Bad::new(text.len(), "a closing parenthesis is missing"));
@@ -26,11 +26,7 @@ pub(super) fn read(text: &str) -> Result<Affine, Bad> {
         all *= function(text[at..open].trim_end(), &arguments).map_err(|reason| Bad::new(at, reason))?;
         at = skip_separators(text, close + 1);
     }
-    if all.as_coeffs().iter().all(|c| c.is_finite()) {
-        Ok(all)
-    } else {
-        Err(Bad::new(0, "its numbers are beyond all measure"))
-    }
+    if all.as_coeffs().iter().all(|c| c.is_finite()) { Ok(all) } else { Err(Bad::new(0, "its numbers are too large")) }
 }
 
 /// A turn by degrees, clockwise on a page whose y runs down; exact for quarter turns.
@@ -64,7 +60,7 @@ impl Argument<'_> {
     fn plain(&self) -> Result<f64, String> {
         match self.unit {
             "" => Ok(self.number),
-            unit => Err(format!("a number without “{unit}” is due")),
+            unit => Err(format!("a number without `{unit}` is due")),
         }
     }
 
@@ -82,7 +78,7 @@ impl Argument<'_> {
             "rad" => Ok(self.number.to_degrees()),
             "grad" => Ok(self.number * 0.9),
             "turn" => Ok(self.number * 360.0),
-            unit => Err(format!("“{unit}” is no unit of angle")),
+            unit => Err(format!("`{unit}` is not a unit of angle")),
         }
     }
 }
@@ -154,7 +150,7 @@ fn function(name: &str, a: &[Argument]) -> Result<Affine, String> {
             let y = a.get(1).map_or(Ok(0.0), Argument::degrees)?;
             Ok(Affine::skew(tan(a[0].degrees()?), tan(y)))
         }
-        _ => Err(format!("{name}() is no transform in the plane")),
+        _ => Err(format!("{name}() is not a transform in the plane")),
     }
 }
 

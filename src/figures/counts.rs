@@ -119,7 +119,7 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
                 Kind::TooSmall,
                 at(),
                 format!("Piece {} has {area:.1} mm² after the cut, under the limit of {} mm².", i + 1, limits.smallest_mm2),
-                "Small pieces fall through the bed, get lost and burn: join it to a neighbour, or lower `smallest` under [limits].",
+                "Small pieces fall through the bed, get lost and burn: join it to a neighbour, or lower `smallest` under `[limits]`.",
             ));
         }
         if area > limits.largest_mm2 {
@@ -131,7 +131,7 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
                     i + 1,
                     limits.largest_mm2
                 ),
-                "Cut it once more, or raise `largest` under [limits].",
+                "Cut it once more, or raise `largest` under `[limits]`.",
             ));
         }
     }
@@ -139,7 +139,7 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
         all.push(Finding::new(
             Kind::SmallPart,
             None,
-            format!("{} of {} pieces fit the small-parts cylinder of 16 CFR 1501.4.", pieces.small_parts, pieces.count),
+            small_parts(pieces),
             "Keep the caution for small pieces on page and box. A puzzle for small children needs larger pieces, and testing by local law.",
         ));
     }
@@ -149,22 +149,35 @@ pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limit
     all
 }
 
+fn small_parts(pieces: &Pieces) -> String {
+    let what = match (pieces.small_parts, pieces.count) {
+        (1, 1) => "The only piece fits".to_owned(),
+        (1, all) => format!("1 of {all} pieces fits"),
+        (some, all) if some == all => format!("All {all} pieces fit"),
+        (some, all) => format!("{some} of {all} pieces fit"),
+    };
+    format!("{what} the small-parts cylinder of 16 CFR 1501.4.")
+}
+
 fn slides_apart(j: &Joint) -> Finding {
     let at: Option<Point> = Some(j.at_mm);
     let (a, b) = (j.a + 1, j.b + 1);
     let message = match j.escape_deg {
-        Some(degrees) => format!("Edge pieces {a} and {b} slide apart: piece {b} can be pulled {}.", way(degrees)),
+        Some(degrees) => {
+            format!("Edge pieces {a} and {b} slide apart: piece {b} can be pulled {}.", direction(degrees))
+        }
         None => format!("Edge pieces {a} and {b} do not hold: the kerf removes or breaks up one of them."),
     };
     Finding::new(
         Kind::SlidesApart,
         at,
         message,
-        "Give their common line a knob whose head is wider than its neck, or set edge_holds = false under [limits] if the puzzle is meant so.",
+        "Give their common line a knob whose head is wider than its neck, or set `edge_holds = false` under `[limits]` if the puzzle is meant so.",
     )
 }
 
-fn way(degrees: f64) -> String {
+/// A direction in words as the drawing lies, for degrees clockwise from the right; the degrees where it is none of eight.
+pub fn direction(degrees: f64) -> String {
     const WAYS: [&str; 8] = [
         "to the right",
         "down to the right",
@@ -175,6 +188,11 @@ fn way(degrees: f64) -> String {
         "up",
         "up to the right",
     ];
-    let name = WAYS[(((degrees + 22.5) / 45.0) as usize) % 8];
-    format!("{name} ({degrees:.0}° clockwise from the right)")
+    let eighths = degrees.rem_euclid(360.0) / 45.0;
+    let nearest = (eighths + 0.5).floor();
+    let name = WAYS[nearest as usize % 8];
+    if (eighths - nearest).abs() * 45.0 < 0.5 {
+        return name.to_owned();
+    }
+    format!("{name} ({}° clockwise from the right)", degrees.round() as i64 % 360)
 }

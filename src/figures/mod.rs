@@ -10,7 +10,7 @@ mod difficulty;
 mod mark;
 mod weight;
 
-pub use counts::{Joints, Pieces, Size};
+pub use counts::{Joints, Pieces, Size, direction};
 pub use difficulty::{Difficulty, Word};
 pub use weight::{OfferWeight, Weight};
 
@@ -34,6 +34,8 @@ pub struct Measured {
     pub twins: Vec<Vec<usize>>,
     /// Pairs of neighbours and whether they hold.
     pub joints: Vec<pieces::joints::Joint>,
+    /// Pieces with a waist under the limit, and where.
+    pub necks: Vec<necks::Neck>,
     /// Paint cells, where the drawing has a plan.
     pub plan: Option<Plan>,
     /// Every number.
@@ -129,7 +131,7 @@ impl CannotMeasure {
         let (at, help) = match self {
             CannotMeasure::Drawing(DrawingError::NoLayers { .. }) => (
                 file.layers_at.clone(),
-                "Name at least the cut lines: under [drawing.layers] write cut = \"…\" with an id, a label, or { stroke = \"#…\" }.",
+                "Name at least the cut lines: under `[drawing.layers]` write `cut = \"…\"` with an id or a label, or `cut = { stroke = \"#…\" }`.",
             ),
             CannotMeasure::Drawing(e) => (
                 in_drawing(e.line_column()),
@@ -140,7 +142,7 @@ impl CannotMeasure {
             }
             CannotMeasure::NothingClosed => (
                 in_drawing(None),
-                "Close the board's outline, or raise `join` under [drawing] if its ends stop short of each other.",
+                "Close the board's outline, or raise `join` under `[drawing]` if its ends stop short of each other.",
             ),
         };
         Mistake::new(at, self.to_string(), Some(help.to_string()))
@@ -153,7 +155,8 @@ impl CannotMeasure {
 /// The drawing cannot be read, or its cut lines bound no piece.
 pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
     let file = &design.drawing;
-    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, with_personal: false };
+    let reading =
+        Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal: false };
     let mut findings = Vec::new();
     let drawing = drawing::read(&file.svg, &reading)?.into_value(&mut findings);
     let near = Near { join_mm: file.join_mm };
@@ -169,12 +172,16 @@ pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasu
     let score: Vec<&Line> = drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
     let score_net = net_of(&score, near);
     let plan = plan(&drawing, &board, design, &score, near, &mut findings);
+    if plan.is_some() {
+        findings.extend(paint::close_lines(&score_net, design.limits.brush_mm));
+    }
 
     let counted = counts::pieces(&board, classes.iter().map(Vec::len).sum(), small);
     let size = counts::size(&board, design.board.thickness_mm);
     let weight = weight::weight(design, shop, counted.net_mm2, &size);
     findings.extend(counts::findings(&board, &counted, &joints, &design.limits));
-    findings.extend(necks::findings(&board.pieces, design.limits.neck_mm));
+    let necks = necks::necks(&board.pieces, design.limits.neck_mm);
+    findings.extend(necks::findings(&necks, design.limits.neck_mm, board.kerf_mm));
     findings.extend(twins::findings(&board.pieces, &classes));
     findings.extend(weight::findings(design, shop, &weight, &size));
     findings::sort(&mut findings);
@@ -191,7 +198,7 @@ pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasu
         weight,
         paint: plan.as_ref().map(|plan| paint_figures(plan, design)),
     };
-    Ok(Measured { drawing, board, twins: classes, joints, plan, figures, findings })
+    Ok(Measured { drawing, board, twins: classes, joints, necks, plan, figures, findings })
 }
 
 /// The three looks at the shapes of the pieces, side by side.
@@ -210,7 +217,8 @@ fn net_of(lines: &[&Line], near: Near) -> Net {
 }
 
 fn net_length_mm(net: &Net) -> f64 {
-    net.chains.iter().flat_map(|c| c.points.windows(2)).map(|w| length_mm(w[0], w[1])).sum()
+    // From a plain nought: an empty sum of floats is a negative one.
+    net.chains.iter().flat_map(|c| c.points.windows(2)).fold(0.0, |sum, w| sum + length_mm(w[0], w[1]))
 }
 
 fn plan(
@@ -234,7 +242,6 @@ fn plan(
     };
     let plan = made.into_value(findings);
     findings.extend(paint::findings(&plan, &design.paints, &design.limits));
-    findings.extend(paint::close_lines(score, design.limits.brush_mm));
     Some(plan)
 }
 
@@ -248,7 +255,7 @@ fn paint_figures(plan: &Plan, design: &Design) -> PaintFigures {
             number: p.number,
             name: p.name.clone(),
             cells: of(i).count(),
-            area_mm2: of(i).map(|c| c.area_mm2).sum(),
+            area_mm2: of(i).fold(0.0, |sum, c| sum + c.area_mm2),
         })
         .collect();
     PaintFigures { cells: colours.iter().map(|c| c.cells).sum(), colours }

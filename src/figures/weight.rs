@@ -105,7 +105,7 @@ pub fn findings(design: &Design, shop: &Settings, weight: &Weight, size: &Size) 
                 Kind::PackTooSmall,
                 None,
                 format!(
-                    "The board of {:.1} × {:.1} × {:.1} mm does not go into the pack \"{}\" ({l} × {w} × {d} mm inside) with 5 mm to spare (offer {}).",
+                    "The board of {:.1} × {:.1} × {:.1} mm does not go into the pack `{}` ({l} × {w} × {d} mm inside) with 5 mm to spare (offer `{}`).",
                     size.width_mm, size.height_mm, size.thickness_mm, pack.name, packed.code
                 ),
                 "Choose a larger pack for this offer, or correct the pack's inner size in shop.toml.",
@@ -118,12 +118,12 @@ pub fn findings(design: &Design, shop: &Settings, weight: &Weight, size: &Size) 
                 Kind::NoPostage,
                 None,
                 format!(
-                    "No service for {} takes offer {}: about {:.0} g, {l:.0} × {w:.0} × {d:.0} mm packed.",
+                    "No service for {} takes offer `{}`: about {:.0} g, {l:.0} × {w:.0} × {d:.0} mm packed.",
                     without.join(", "),
                     packed.code,
                     packed.packed_g
                 ),
-                "Add a [[postage]] row that takes it, or choose a lighter or smaller pack.",
+                "Add a `[[postage]]` row that takes it, or choose a lighter or smaller pack.",
             ));
         }
     }
@@ -135,3 +135,6 @@ fn goes_in(pack: &Pack, size: &Size) -> bool {
     let fits = |a: f64, b: f64| a + SPARE_MM <= l && b + SPARE_MM <= w;
     size.thickness_mm <= d && (fits(size.width_mm, size.height_mm) || fits(size.height_mm, size.width_mm))
 }
+
+#[cfg(test)]
+mod tests;

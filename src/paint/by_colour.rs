@@ -57,7 +57,7 @@ pub(super) fn unnamed(first: &Cell, colour: Rgb, count: usize) -> Finding {
         Some(first.label.at_mm),
         format!("The fill {colour} colours {cells}, but no paint of the record has this colour."),
         format!(
-            "Add a [[paint]] with colour = \"{colour}\", or give the shape the fill of a paint that the record names."
+            "Add a `[[paint]]` with `colour = \"{colour}\"`, or give the shape the fill of a paint that the record names."
         ),
     )
 }

@@ -75,8 +75,8 @@ mod tests {
                 let (a, b) = (whole.at(column, row, &field), part.at(column, row, &field));
                 assert_eq!(a, b);
                 let exact = field(frame.x_mm(column), frame.y_mm(row));
-                // A chord of x² over a stretch h lies at most h²/4 from it.
-                assert!((a[0] - exact[0]).abs() < 0.25 * 0.8 * 0.8 + 1e-4, "{a:?} and {exact:?}");
+                // Between nodes h apart, straight lines miss x² by at most h² ÷ 4; the rest is rounding.
+                assert!((a[0] - exact[0]).abs() <= 0.25 * 0.8 * 0.8 + 1e-5, "{a:?} and {exact:?}");
             }
         }
     }

@@ -14,6 +14,7 @@ mod fields;
 mod frame;
 mod linear;
 mod loosen;
+pub mod marked;
 mod noise;
 pub mod photo;
 mod stage;
@@ -86,11 +87,11 @@ pub enum View {
     CloseUp,
 }
 
-/// Most pixels to the millimetre in pictures of the whole with its cuts. Contract, section 4.
+/// Most pixels to the millimetre in pictures of the whole with its cuts. Handbook, "Privacy".
 pub const WHOLE_PX_PER_MM: f64 = 4.0;
-/// Most pixels to the millimetre in the close-up. Contract, section 4.
+/// Most pixels to the millimetre in the close-up. Handbook, "Privacy".
 pub const CLOSE_UP_PX_PER_MM: f64 = 12.0;
-/// Most of the board's area that the close-up shows. Contract, section 4: a sixth.
+/// Most of the board's area that the close-up shows. Handbook, "Privacy": a sixth.
 pub const CLOSE_UP_SHARE: f64 = 1.0 / 6.0;
 
 impl View {

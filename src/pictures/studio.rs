@@ -16,7 +16,7 @@ use super::stage::{Sides, Stage, Thing};
 use super::{Picture, Subject, View, close_up, tray};
 use crate::shape::{Extent, Face, Point};
 
-/// Widths that pictures come in, px. Contract, pictures: where the scale allows.
+/// Widths that pictures come in, px. Handbook, "Pictures": where the scale allows.
 const WIDTHS: [u32; 3] = [480, 960, 1920];
 /// A last, odd width is offered where it is wider than the one before by this factor.
 const WORTH: f64 = 1.15;

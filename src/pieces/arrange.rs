@@ -1,24 +1,25 @@
 //! From lines to a net: join, lay together, split, walk.
 
 use super::boxes::Tree;
-use super::strands::{Span, Strand, Strands};
+use super::strands::{Span, Strands};
 use super::{Near, Net, graph, join, loose, overlap, split, walk};
 use crate::findings::{Checked, Finding};
 use crate::shape::Point;
 
-/// A net, and the lines as they lie after joining.
+/// A net, and some of the lines as they lie after joining.
 pub(super) struct Arranged {
     pub net: Net,
-    pub joined: Strands,
+    /// The lines asked for, in order: index, points, and whether they close by themselves.
+    pub joined: Vec<(usize, Vec<Point>, bool)>,
     /// Doubled lines.
     pub findings: Vec<Finding>,
 }
 
 impl Arranged {
-    /// The line as joined, where any of it is left.
-    pub fn strand(&self, line: usize) -> Option<&Strand> {
-        // One line makes one strand at most, in the order of the lines.
-        self.joined.strands.binary_search_by_key(&line, |s| s.line).ok().map(|i| &self.joined.strands[i])
+    /// The line as joined, if it was asked for and any of it is left.
+    pub fn line(&self, line: usize) -> Option<(&[Point], bool)> {
+        let i = self.joined.binary_search_by_key(&line, |j| j.0).ok()?;
+        Some((&self.joined[i].1, self.joined[i].2))
     }
 }
 
@@ -28,22 +29,24 @@ impl Arranged {
 /// are split. Findings: `doubled-line`, `loose-end`, `near-miss`, not sorted. Lines of no length, and lines with a
 /// coordinate that is no number or over 10¹² mm, are left out. Handbook, figures, items 1 and 2.
 pub fn arrange(lines: &[(&[Point], bool)], near: Near) -> Checked<Net> {
-    let Arranged { net, mut findings, .. } = arranged(lines, near);
+    let Arranged { net, mut findings, .. } = arranged(lines, near, |_| false);
     findings.extend(loose::loose_ends(&net, near, &[]));
     Checked { value: net, findings }
 }
 
-/// As [`arrange`], without the findings about ends, and with the joined lines.
-pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near) -> Arranged {
+/// As [`arrange`], without the findings about ends, and with the joined lines that `keep` names.
+pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near, keep: impl Fn(usize) -> bool) -> Arranged {
     let mut strands = Strands::new(lines);
     join::join_ends(&mut strands, near);
+    strands.drop_copies(&keep);
     let (mut spans, mut tree) = indexed(&strands, near);
     if join::join_lines(&mut strands, &spans, &tree, near) {
         (spans, tree) = indexed(&strands, near);
     }
-    let findings = overlap::lay_together(&mut strands, &mut spans, &mut tree, near, |s| indexed(s, near));
-    let joined = strands.clone();
-    let split = split::split(strands, &spans, &tree);
+    let (findings, contacts) = overlap::lay_together(&mut strands, &mut spans, &mut tree, near, |s| indexed(s, near));
+    let kept = strands.strands.iter().filter(|s| keep(s.line));
+    let joined = kept.map(|s| (s.line, strands.places(s).to_vec(), s.closed)).collect();
+    let split = split::split(strands, &spans, &tree, contacts);
     Arranged { net: walk::walk(graph::graph(&split)), joined, findings }
 }
 

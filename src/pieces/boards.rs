@@ -25,7 +25,7 @@ pub fn board(lines: &[Line], near: Near, kerf_mm: f64) -> Checked<Board> {
     let cut: Vec<&Line> =
         lines.iter().filter(|l| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void)).collect();
     let given: Vec<(&[Point], bool)> = cut.iter().map(|l| (l.points.as_slice(), l.closed)).collect();
-    let arranged = arranged(&given, near);
+    let arranged = arranged(&given, near, |i| cut[i].layer != Layer::Cut);
 
     let novelty = shapes(&cut, Layer::Novelty, &arranged, near);
     let voids = shapes(&cut, Layer::Void, &arranged, near);
@@ -74,17 +74,17 @@ struct Shapes {
 fn shapes(cut: &[&Line], layer: Layer, arranged: &Arranged, near: Near) -> Shapes {
     let mut shapes = Shapes { rings: Vec::new(), lines: Vec::new(), open: Vec::new() };
     for (i, line) in cut.iter().enumerate().filter(|(_, l)| l.layer == layer) {
-        let Some(strand) = arranged.strand(i) else { continue };
-        let mut ring = arranged.joined.places(strand).to_vec();
+        let Some((points, closes)) = arranged.line(i) else { continue };
+        let mut ring = points.to_vec();
         let own_ends_meet = match (line.points.first(), line.points.last()) {
             (Some(a), Some(b)) => square(*a, *b) <= near.join_mm * near.join_mm,
             _ => false,
         };
-        if !strand.closed && (!own_ends_meet || ring.len() < 4) {
+        if !closes && (!own_ends_meet || ring.len() < 4) {
             shapes.open.push(i);
             continue;
         }
-        if !strand.closed {
+        if !closes {
             ring.pop();
         }
         if signed_area_mm2(&ring) < 0.0 {
@@ -200,7 +200,7 @@ fn outlines(
     let chains = &net.chains;
     let piece_at = |side: u32| {
         let chain = &chains[side as usize / 2];
-        (if side % 2 == 0 { chain.left } else { chain.right }).and_then(|f| piece_of[f])
+        (if side.is_multiple_of(2) { chain.left } else { chain.right }).and_then(|f| piece_of[f])
     };
     let part_at = |side: u32| piece_at(side).map(|p| part_of[p]);
     // Sides with a board on the one hand and something else on the other: its rim.

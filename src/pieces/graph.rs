@@ -128,8 +128,8 @@ fn runs(split: &Split) -> (Vec<Point>, Vec<Run>) {
         };
         // Between two cuts lie the original vertices after the one up to the one before the other.
         let before = |cut: usize| if cuts[cut].0 < originals { cuts[cut].0 } else { cuts[cut].1 };
-        for i in own.start..own.end - 1 {
-            push(i, i + 1, [cuts[i].1..before(i + 1).max(cuts[i].1), 0..0]);
+        for (i, &(_, after)) in cuts.iter().enumerate().take(own.end - 1).skip(own.start) {
+            push(i, i + 1, [after..before(i + 1).max(after), 0..0]);
         }
         if strand.closed {
             let (i, j) = (own.end - 1, own.start);

@@ -3,10 +3,17 @@
 use i_overlay::mesh::float::outline::offset::OutlineOffset;
 use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
 
-use crate::shape::{Face, Point, Ring, signed_area_mm2};
+use super::shift::shifted;
+use crate::inmost::thinned;
+use crate::shape::{Extent, Face, Point, Ring, signed_area_mm2};
 
 /// Longest chord of the round corners, in radii: 4° a step keeps a corner's area within 0.1 % of a full round.
 const ROUND_STEP: f64 = 0.07;
+/// Outlines of more points than this are thinned where they are not plain, and by how much at most, mm.
+const MANY: usize = 20_000;
+const THINNING_MM: f64 = 0.0005;
+/// Largest piece that is worked out on the coarser grid, mm.
+const FINE_ENOUGH_MM: f64 = 300.0;
 
 /// What is left of a face, mm, when `by_mm` is taken off all round, with round corners where it was hollow.
 ///
@@ -15,6 +22,20 @@ pub fn inset(face: &Face, by_mm: f64) -> Vec<Face> {
     if by_mm <= 0.0 {
         return vec![face.clone()];
     }
+    if let Some(one) = shifted(face, by_mm, ROUND_STEP) {
+        return vec![one];
+    }
+    if face.rings().all(|r| r.len() <= MANY) {
+        return general(face, by_mm);
+    }
+    // Lines drawn as dust: their noise is all that there is in the way.
+    let thin = |r: &Ring| thinned(r, THINNING_MM);
+    let face = Face { outer: thin(&face.outer), holes: face.holes.iter().map(thin).collect() };
+    shifted(&face, by_mm, ROUND_STEP).map_or_else(|| general(&face, by_mm), |one| vec![one])
+}
+
+/// The same for any face, by overlay: where edges are used up and parts meet.
+pub(super) fn general(face: &Face, by_mm: f64) -> Vec<Face> {
     // The overlay works about the origin of its own grid, so drawings far out lose nothing.
     let shape: Vec<Vec<[f64; 2]>> = face.rings().map(|r| r.iter().map(|p| [p.x, p.y]).collect()).collect();
     let style = OutlineStyle::new(-by_mm).line_join(LineJoin::Round(ROUND_STEP));
@@ -25,8 +46,11 @@ pub fn inset(face: &Face, by_mm: f64) -> Vec<Face> {
         }
         ring
     };
-    shape
-        .outline_as::<i64>(&style)
+    // Whole numbers of 32 bits are a grid of millionths over any common piece, and much the faster.
+    let extent = Extent::of(&face.outer);
+    let small = extent.is_some_and(|e| e.width_mm().max(e.height_mm()) <= FINE_ENOUGH_MM);
+    let parts = if small { shape.outline_as::<i32>(&style) } else { shape.outline_as::<i64>(&style) };
+    parts
         .iter()
         .filter_map(|s| s.split_first())
         .map(|(outer, holes)| Face { outer: ring(outer, true), holes: holes.iter().map(|h| ring(h, false)).collect() })

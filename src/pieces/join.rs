@@ -47,13 +47,12 @@ pub(super) fn join_ends(strands: &mut Strands, near: Near) {
 
 /// A stroke shorter than `join` that touches nothing has both ends within `join` of each other: it closes to a point.
 fn drop_hairs(strands: &mut Strands, join_mm: f64) {
-    let ends = ends(strands);
     let hair: Vec<bool> = strands.strands.iter().map(|s| !s.closed && is_short(strands.places(s), join_mm)).collect();
     if !hair.contains(&true) {
         return;
     }
-    let mut alone = hair.clone();
-    for meeting in grouped(strands, &ends, strands.same_mm) {
+    let mut alone = hair;
+    for meeting in grouped(strands, &ends(strands), strands.same_mm) {
         if meeting.ends.iter().any(|e| e.strand != meeting.ends[0].strand) {
             meeting.ends.iter().for_each(|e| alone[e.strand] = false);
         }
@@ -87,10 +86,11 @@ fn is_short(points: &[Point], reach: f64) -> bool {
 fn grouped(strands: &Strands, ends: &[End], reach: f64) -> Vec<Meeting> {
     let same = strands.same_mm;
     let mut order: Vec<u32> = (0..ends.len() as u32).collect();
-    let strip = |p: Point| (p.x / reach.max(f64::MIN_POSITIVE)).floor();
+    let strips: Vec<f64> = ends.iter().map(|e| (e.at.x / reach.max(f64::MIN_POSITIVE)).floor()).collect();
+    let strip = |e: u32| strips[e as usize];
     order.sort_by(|&a, &b| {
-        let (a, b) = (ends[a as usize].at, ends[b as usize].at);
-        strip(a).total_cmp(&strip(b)).then(a.y.total_cmp(&b.y)).then(a.x.total_cmp(&b.x))
+        let (p, q) = (ends[a as usize].at, ends[b as usize].at);
+        strip(a).total_cmp(&strip(b)).then(p.y.total_cmp(&q.y)).then(p.x.total_cmp(&q.x))
     });
     let mut exact = Groups::new(ends.len());
     let mut close = Vec::new();
@@ -106,27 +106,27 @@ fn grouped(strands: &Strands, ends: &[End], reach: f64) -> Vec<Meeting> {
                 close.push((a, b));
             }
         };
-        let mine = strip(p);
+        let mine = strip(a);
         for &b in order[i + 1..].iter().take_while(|&&b| {
             let q = ends[b as usize].at;
-            strip(q) == mine && q.y - p.y <= reach
+            strip(b) == mine && q.y - p.y <= reach
         }) {
             look(b);
         }
         let behind = |b: u32| {
             let q = ends[b as usize].at;
-            strip(q) <= mine || (strip(q) == mine + 1.0 && q.y < p.y - reach)
+            strip(b) <= mine || (strip(b) == mine + 1.0 && q.y < p.y - reach)
         };
         // A strip further left starts over in y, so the place ahead goes back to where the next strip begins.
-        if i == 0 || strip(ends[order[i - 1] as usize].at) != mine {
-            ahead = i + order[i..].partition_point(|&b| strip(ends[b as usize].at) <= mine);
+        if i == 0 || strip(order[i - 1]) != mine {
+            ahead = i + order[i..].partition_point(|&b| strip(b) <= mine);
         }
         while ahead < order.len() && behind(order[ahead]) {
             ahead += 1;
         }
         for &b in order[ahead..].iter().take_while(|&&b| {
             let q = ends[b as usize].at;
-            strip(q) == mine + 1.0 && q.y - p.y <= reach
+            strip(b) == mine + 1.0 && q.y - p.y <= reach
         }) {
             look(b);
         }
@@ -211,9 +211,12 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
     }
     for (i, meeting) in meetings.iter().enumerate() {
         let leading = leading(strands, &meetings, &meeting_of, i, near.join_mm);
-        let near_by = near_segments(strands, spans, tree, meeting.at, &leading, near.join_mm);
+        let touching = near_segments(strands, spans, tree, meeting.at, &leading, near.join_mm);
+        if touching.is_empty() {
+            continue;
+        }
         let p = meeting.at;
-        let touched = near_by.iter().filter_map(|&(a, b)| {
+        let touched = touching.iter().filter_map(|&(a, b)| {
             let (q, t) = nearest(strands.at(a), strands.at(b), p);
             let gap = square(p, q);
             (gap <= near.join_mm * near.join_mm).then_some((gap, q, a, t))
@@ -228,6 +231,7 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
         if t > 0.0 && t < 1.0 {
             edits.inserts.push((a, t, to));
         }
+        let near_by = near_segments(strands, spans, tree, meeting.at, &leading, 4.0 * near.join_mm);
         let crosses = |c: Point, d: Point| {
             near_by.iter().any(|&(a, b)| {
                 let (a, b) = (strands.at(a), strands.at(b));
@@ -280,17 +284,17 @@ fn leading(
     found
 }
 
-/// Segments within four times `join` of a place, but for those that lead up to it.
+/// Segments in the square within `reach` of a place, but for those that lead up to it.
 fn near_segments(
     strands: &Strands,
     spans: &[Span],
     tree: &Tree,
     at: Point,
     leading: &[(u32, u32)],
-    join_mm: f64,
+    reach: f64,
 ) -> Vec<(u32, u32)> {
     let mut found = Vec::new();
-    let window = Extent::between(at, at, 4.0 * join_mm);
+    let window = Extent::between(at, at, reach);
     tree.meeting(&window, &mut |i| {
         strands.segments_in(spans[i as usize], &window, 0.0, &mut |a, b| {
             if !leading.iter().any(|&(from, to)| (from..=to).contains(&a)) {

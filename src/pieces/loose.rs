@@ -41,7 +41,7 @@ fn finding(net: &Net, tree: &Tree, own: usize, last: bool, near: Near) -> Findin
             Some(end),
             format!("This cut stops {gap_mm:.2} mm short of the next line, so it parts nothing."),
             format!(
-                "Draw it on to the line; or set join, now {} mm, to at least {:.2} mm.",
+                "Draw it on to the line; or set `join`, now {} mm, to at least {:.2} mm.",
                 near.join_mm,
                 (gap_mm * 100.0).ceil() / 100.0
             ),
@@ -73,24 +73,27 @@ fn line_ahead(net: &Net, tree: &Tree, own: usize, last: bool, end: Point) -> Opt
     let base = if last { chain.from } else { chain.to };
     let leads_from = |c: &Chain| short && (c.from == base || c.to == base);
 
-    let window = Extent::between(end, end, NEAR_MISS_MM);
     let mut least: Option<f64> = None;
-    tree.meeting(&window, &mut |i| {
-        let other = &net.chains[i as usize];
-        for (k, pair) in other.points.windows(2).enumerate() {
-            if i as usize == own {
-                let from_end = if last { n - 2 - k } else { k };
-                if from_end < leading {
+    // Small windows first: where lines crowd, a line of a large one need not be looked at.
+    for reach in [NEAR_MISS_MM / 64.0, NEAR_MISS_MM / 8.0, NEAR_MISS_MM] {
+        tree.meeting(&Extent::between(end, end, reach), &mut |i| {
+            let other = &net.chains[i as usize];
+            for (k, pair) in other.points.windows(2).enumerate() {
+                let from_end = if last { n - 2 - k.min(n - 2) } else { k };
+                if i as usize == own && from_end < leading {
                     continue;
                 }
+                let (q, _) = nearest(pair[0], pair[1], end);
+                let gap = square(q, end);
+                let ahead = (q - end).dot(heading) > 0.0;
+                if gap <= reach2 && (ahead || !leads_from(other)) && least.is_none_or(|l| gap < l) {
+                    least = Some(gap);
+                }
             }
-            let (q, _) = nearest(pair[0], pair[1], end);
-            let gap = square(q, end);
-            let ahead = (q - end).dot(heading) > 0.0;
-            if gap <= reach2 && (ahead || !leads_from(other)) && least.is_none_or(|l| gap < l) {
-                least = Some(gap);
-            }
+        });
+        if least.is_some_and(|gap| gap <= reach * reach) {
+            break;
         }
-    });
+    }
     least.map(f64::sqrt)
 }

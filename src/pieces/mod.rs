@@ -27,6 +27,7 @@ mod inside;
 mod join;
 mod loose;
 mod overlap;
+mod shift;
 mod split;
 mod strands;
 mod walk;
@@ -108,7 +109,7 @@ impl Piece {
 
     /// Area after the kerf, mm².
     pub fn net_mm2(&self) -> f64 {
-        self.cut.iter().map(Face::area_mm2).sum()
+        self.cut.iter().fold(0.0, |sum, part| sum + part.area_mm2())
     }
 }
 
@@ -142,5 +143,7 @@ pub struct Board {
     pub kerf_mm: f64,
 }
 
+#[cfg(test)]
+mod invariance;
 #[cfg(test)]
 mod tests;

@@ -9,22 +9,23 @@
 use super::Near;
 use super::boxes::{Extent, Tree};
 use super::exact::{nearest, part_within, reading_order, square};
+use super::split::{Contacts, meet};
 use super::strands::{Edits, Span, Strand, Strands};
 use crate::findings::{Finding, Kind};
 use crate::shape::Point;
-use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 /// Shortest stretch over which lines count as lying on each other, in `join`s. Handbook, figures, item 1.
 const LEAST_JOINS: f64 = 10.0;
 
 /// How often lines are looked at again after some have moved.
-const MOST_LOOKS: usize = 4;
+const MOST_LOOKS: usize = 6;
 
 /// A segment that runs along another: the vertices they start from.
 type Hint = (u32, u32);
 
-/// Lays lines together that lie on each other, until none is left; true where any moved, with what the first look found.
+/// Lays lines together that lie on each other, until none is left to move; what the first look found, and all places
+/// where the lines as they then are meet.
 ///
 /// `index` gives the spans of the lines and a tree of their boxes, grown so that spans within `join` meet.
 pub(super) fn lay_together(
@@ -33,32 +34,47 @@ pub(super) fn lay_together(
     tree: &mut Tree,
     near: Near,
     index: impl Fn(&Strands) -> (Vec<Span>, Tree),
-) -> Vec<Finding> {
+) -> (Vec<Finding>, Contacts) {
     let reach = near.join_mm.max(4.0 * strands.same_mm);
+    // A join as small as the rounding of the coordinates tells nothing: lines that lie on each other to the last bit are
+    // made one by splitting, and others are two.
+    let tells = near.join_mm > 16.0 * strands.same_mm;
     let mut findings = None;
-    // A line that was laid on one that then moved itself needs a second look.
-    for _ in 0..MOST_LOOKS {
-        let hints = hints(strands, spans, tree, reach);
-        if hints.is_empty() {
-            break;
+    let mut looks = 0;
+    let mut keys = BTreeMap::new();
+    loop {
+        // One way over all pairs for both questions: most of the time goes into finding the pairs.
+        let (mut hints, mut contacts) = (Vec::new(), Contacts::default());
+        tree.pairs(&mut |a, b| {
+            let (a, b) = (spans[a as usize], spans[b as usize]);
+            meet(strands, a, b, &mut contacts);
+            if tells {
+                look_along(strands, a, b, reach, &mut hints);
+            }
+        });
+        // A line that was laid on one that then moved itself needs a second look.
+        looks += 1;
+        if hints.is_empty() || looks > MOST_LOOKS {
+            return (findings.unwrap_or_default(), contacts);
         }
-        let (edits, found) = edits(strands, hints, reach);
+        let (edits, found) = edits(strands, hints, reach, &mut keys);
         findings.get_or_insert(found);
         if edits.is_empty() {
-            break;
+            return (findings.unwrap_or_default(), contacts);
         }
         *strands = strands.edited(edits);
         (*spans, *tree) = index(strands);
     }
-    findings.unwrap_or_default()
 }
 
 /// What to change so that lines that lie on each other do so exactly, and a finding for each such stretch.
-fn edits(strands: &Strands, hints: Vec<Hint>, reach: f64) -> (Edits, Vec<Finding>) {
-    let mut lines: Vec<usize> = hints.iter().flat_map(|&(x, y)| [strands.strand_of(x), strands.strand_of(y)]).collect();
-    lines.sort_unstable();
-    lines.dedup();
-    let along: BTreeMap<usize, Along> = lines.into_iter().map(|s| (s, Along::new(strands, s))).collect();
+fn edits(
+    strands: &Strands,
+    hints: Vec<Hint>,
+    reach: f64,
+    keys: &mut BTreeMap<usize, [f64; 9]>,
+) -> (Edits, Vec<Finding>) {
+    let along = ranked(strands, &hints, keys);
     let mut stretches = stretches(strands, &along, hints, reach);
     stretches.sort_by(|a, b| {
         a.moving.cmp(&b.moving).then(a.from_mm.total_cmp(&b.from_mm)).then(b.to_mm.total_cmp(&a.to_mm))
@@ -67,7 +83,7 @@ fn edits(strands: &Strands, hints: Vec<Hint>, reach: f64) -> (Edits, Vec<Finding
     let mut ends: Vec<(Point, u32)> = open.flat_map(|s| [s.first, s.last]).map(|v| (strands.at(v), v)).collect();
     ends.sort_by(|a, b| a.0.x.total_cmp(&b.0.x).then(a.0.y.total_cmp(&b.0.y)).then(a.1.cmp(&b.1)));
 
-    let (mut edits, mut findings) = (Edits::default(), Vec::new());
+    let (mut laid, mut findings) = (Laid::default(), Vec::new());
     let mut done: Option<(usize, f64)> = None;
     for stretch in &stretches {
         // What already lies on one line is not laid on a second.
@@ -79,9 +95,31 @@ fn edits(strands: &Strands, hints: Vec<Hint>, reach: f64) -> (Edits, Vec<Finding
         done = Some((stretch.moving, stretch.to_mm));
         let (Some(moving), Some(staying)) = (along.get(&stretch.moving), along.get(&stretch.staying)) else { continue };
         findings.push(finding(moving, stretch));
-        lay(strands, moving, staying, stretch, from_mm, &ends, &mut edits);
+        lay(strands, moving, staying, stretch, from_mm, &ends, &mut laid);
     }
-    (edits, findings)
+    (laid.edits(strands), findings)
+}
+
+/// Where vertices go. A corner may lie on several lines: it goes to the one of least rank, and the next look does the rest.
+#[derive(Default)]
+struct Laid {
+    moves: BTreeMap<u32, (usize, Point)>,
+    inserts: Vec<(u32, f64, Point)>,
+}
+
+impl Laid {
+    fn put(&mut self, vertex: u32, rank: usize, place: Point) {
+        let to = self.moves.entry(vertex).or_insert((rank, place));
+        if rank < to.0 {
+            *to = (rank, place);
+        }
+    }
+
+    fn edits(self, strands: &Strands) -> Edits {
+        let moves =
+            self.moves.into_iter().map(|(v, (_, place))| (v, place)).filter(|(v, p)| strands.at(*v) != *p).collect();
+        Edits { moves, inserts: self.inserts, drops: Vec::new() }
+    }
 }
 
 fn finding(along: &Along, stretch: &Stretch) -> Finding {
@@ -94,21 +132,38 @@ fn finding(along: &Along, stretch: &Stretch) -> Finding {
     )
 }
 
-/// Finds segments that run along each other within `reach`.
-fn hints(strands: &Strands, spans: &[Span], tree: &Tree, reach: f64) -> Vec<Hint> {
-    let mut found = Vec::new();
-    tree.pairs(&mut |a, b| alongside(strands, spans[a as usize], spans[b as usize], reach, &mut found));
-    found
+/// Finds segments of two spans that run along each other within `reach`.
+fn look_along(strands: &Strands, a: Span, b: Span, reach: f64, found: &mut Vec<Hint>) {
+    // Spans that follow each other share a corner of their boxes as a rule: nothing runs along anything there.
+    let (box_a, box_b) = (strands.extent(&a, reach / 2.0), strands.extent(&b, reach / 2.0));
+    let apart = box_a.shared_span(&box_b) < (2.2 * reach).min(box_a.span()).min(box_b.span());
+    if !apart && !swings_round(strands, a, b, reach) {
+        alongside(strands, a, b, reach, found);
+    }
 }
 
-/// Halves spans as long as their boxes share enough room for a stretch that runs along both.
-fn alongside(strands: &Strands, x: Span, y: Span, reach: f64, found: &mut Vec<Hint>) {
-    let (box_x, box_y) = (strands.extent(&x, reach / 2.0), strands.extent(&y, reach / 2.0));
-    if !box_x.meets(&box_y) {
-        return;
+/// Whether one span goes on where the other ends and the line swings round there, too wide for its two sides to lie on each other.
+fn swings_round(strands: &Strands, x: Span, y: Span, reach: f64) -> bool {
+    let (x, y) = if x.b == y.a { (x, y) } else { (y, x) };
+    if x.b != y.a || x.a == y.b {
+        return false;
     }
-    let least = (4.0 * reach).min(0.5 * box_x.span().min(box_y.span()));
-    if box_x.shared_span(&box_y) < least {
+    let turn = strands.at(x.b);
+    let (from, to) = (turn - strands.at(x.a), strands.at(y.b) - turn);
+    // Places of one side up to where it is more than `reach` away in the direction that both share.
+    let leaves = |vertex: &dyn Fn(u32) -> u32, n: u32, in_y: bool| {
+        let first_out =
+            (1..=n).map(|k| strands.at(vertex(k)) - turn).find(|d| (if in_y { d.y } else { d.x }).abs() > reach);
+        first_out.is_some_and(|d| (if in_y { d.x } else { d.y }).abs() < LEAST_JOINS / 2.0 * reach)
+    };
+    let leaves_soon = |in_y: bool| leaves(&|k| x.vertex(x.n - k), x.n, in_y) && leaves(&|k| y.vertex(k), y.n, in_y);
+    (from.x * to.x < 0.0 && from.y * to.y > 0.0 && leaves_soon(true))
+        || (from.x * to.x > 0.0 && from.y * to.y < 0.0 && leaves_soon(false))
+}
+
+/// Halves spans as long as their boxes, grown together by `reach`, meet.
+fn alongside(strands: &Strands, x: Span, y: Span, reach: f64, found: &mut Vec<Hint>) {
+    if !strands.extent(&x, reach).meets(&strands.extent(&y, 0.0)) {
         return;
     }
     if x.n == 1 && y.n == 1 {
@@ -145,7 +200,7 @@ fn run_along(strands: &Strands, x: (u32, u32), y: (u32, u32), reach: f64) -> boo
     let (length, other) = (square(a, b).sqrt(), square(c, d).sqrt());
     let (s, e) = ((c - a).dot(u) / length, (d - a).dot(u) / length);
     let beside = (s.max(e).min(to * length) - s.min(e).max(from * length)).max(0.0);
-    beside >= 0.3 * length.min(other).min(10.0 * reach)
+    beside >= 0.2 * length.min(other).min(10.0 * reach)
 }
 
 /// A stretch of one line that lies on another.
@@ -198,12 +253,14 @@ impl Segments {
 /// Places along a strand by length.
 struct Along<'a> {
     strand: &'a Strand,
+    /// Its place among the lines in question; see [`ranked`].
+    rank: usize,
     points: &'a [Point],
     at_mm: Vec<f64>,
 }
 
 impl<'a> Along<'a> {
-    fn new(strands: &'a Strands, strand: usize) -> Along<'a> {
+    fn new(strands: &'a Strands, strand: usize, rank: usize) -> Along<'a> {
         let strand = &strands.strands[strand];
         let points = strands.places(strand);
         let mut at_mm = Vec::with_capacity(points.len() + 1);
@@ -214,7 +271,7 @@ impl<'a> Along<'a> {
             sum += square(*a, b).sqrt();
             at_mm.push(sum);
         }
-        Along { strand, points, at_mm }
+        Along { strand, rank, points, at_mm }
     }
 
     fn length_mm(&self) -> f64 {
@@ -226,9 +283,30 @@ impl<'a> Along<'a> {
         (self.points[k], self.points[(k + 1) % self.points.len()])
     }
 
+    /// The vertices from one place up to another, both included.
+    fn vertices_in(&self, from_mm: f64, to_mm: f64) -> std::ops::Range<usize> {
+        let start = self.at_mm.partition_point(|m| *m < from_mm);
+        start..self.at_mm.partition_point(|m| *m <= to_mm).max(start)
+    }
+
     /// The segment that holds a place.
     fn segment_at(&self, mm: f64) -> usize {
         self.at_mm.partition_point(|m| *m <= mm).clamp(1, self.at_mm.len() - 1) - 1
+    }
+
+    /// The `k`th vertex; after the last of a closed line the first again.
+    fn vertex(&self, k: usize) -> Point {
+        self.points[k % self.points.len()]
+    }
+
+    /// Whether the line ends at its `k`th vertex or turns there by more than a flattened curve does.
+    fn turns_at(&self, k: usize) -> bool {
+        let n = self.points.len();
+        if !self.strand.closed && (k == 0 || k + 1 >= n) {
+            return true;
+        }
+        let (before, after) = (self.vertex(k) - self.vertex(k + n - 1), self.vertex(k + 1) - self.vertex(k));
+        before.cross(after).abs() > 0.47 * before.dot(after)
     }
 
     /// Whether the segment that a vertex starts is the first and whether it is the last of an open line.
@@ -251,32 +329,43 @@ impl<'a> Along<'a> {
     }
 }
 
-/// Order of lines by where they lie, not by where they stand in the drawing.
-fn by_place(strands: &Strands, i: usize, j: usize) -> Ordering {
-    let sorted = |s: &Strand| {
-        let points = strands.places(s);
-        let (first, last) = (points[0], points[points.len() - 1]);
-        let e = Extent::of(points);
-        let (first, last) = if reading_order(first, last) == Ordering::Greater { (last, first) } else { (first, last) };
-        [e.y0, e.x0, e.y1, e.x1, points.len() as f64, first.y, first.x, last.y, last.x]
+/// What lines are ordered by: where they lie, not where they stand in the drawing.
+fn place_key(points: &[Point]) -> [f64; 9] {
+    let e = Extent::of(points);
+    let (first, last) = (points[0], points[points.len() - 1]);
+    let (first, last) = if reading_order(first, last).is_gt() { (last, first) } else { (first, last) };
+    [e.y0, e.x0, e.y1, e.x1, points.len() as f64, first.y, first.x, last.y, last.x]
+}
+
+/// The lines that hints name, in the order of their places: the earlier one stays where two lie on each other.
+///
+/// `keys` holds the places of lines as first seen, so that the order stays when they move.
+fn ranked<'a>(
+    strands: &'a Strands,
+    hints: &[Hint],
+    keys: &mut BTreeMap<usize, [f64; 9]>,
+) -> BTreeMap<usize, Along<'a>> {
+    let mut lines: Vec<usize> = hints.iter().flat_map(|&(x, y)| [strands.strand_of(x), strands.strand_of(y)]).collect();
+    lines.sort_unstable();
+    lines.dedup();
+    let mut key = |s: usize| {
+        let strand = &strands.strands[s];
+        *keys.entry(strand.line).or_insert_with(|| place_key(strands.places(strand)))
     };
-    let (a, b) = (sorted(&strands.strands[i]), sorted(&strands.strands[j]));
-    a.iter().zip(&b).map(|(a, b)| a.total_cmp(b)).find(|o| o.is_ne()).unwrap_or_else(|| i.cmp(&j))
+    let mut keyed: Vec<([f64; 9], usize)> = lines.into_iter().map(|s| (key(s), s)).collect();
+    keyed.sort_by(|(a, i), (b, j)| {
+        a.iter().zip(b).map(|(a, b)| a.total_cmp(b)).find(|o| o.is_ne()).unwrap_or_else(|| i.cmp(j))
+    });
+    keyed.into_iter().enumerate().map(|(rank, (_, s))| (s, Along::new(strands, s, rank))).collect()
 }
 
 /// Gathers hints into stretches that are long enough, and leaves out those where lines only cross or touch.
 fn stretches(strands: &Strands, along: &BTreeMap<usize, Along>, hints: Vec<Hint>, reach: f64) -> Vec<Stretch> {
     let mut ordered: Vec<(usize, usize, u32, u32)> = Vec::with_capacity(hints.len());
-    let mut order = BTreeMap::new();
     for (x, y) in hints {
         let (sx, sy) = (strands.strand_of(x), strands.strand_of(y));
-        let later = if sx == sy {
-            x > y
-        } else {
-            let pair = (sx.min(sy), sx.max(sy));
-            let first_is_later = *order.entry(pair).or_insert_with(|| by_place(strands, pair.0, pair.1).is_gt());
-            first_is_later == (sx == pair.0)
-        };
+        let rank = |s: usize| along.get(&s).map(|a| a.rank);
+        let later = if sx == sy { x > y } else { rank(sx) > rank(sy) };
         ordered.push(if later { (sx, sy, x, y) } else { (sy, sx, y, x) });
     }
     ordered.sort_unstable();
@@ -315,9 +404,17 @@ fn stretches_of_pair(
             j += 1;
         }
         if to_mm - from_mm >= LEAST_JOINS * reach * (1.0 - 1e-9) {
-            let segments = Segments::new(other, parts[i..j].iter().map(|p| p.2).collect(), reach);
-            let stretch = Stretch { moving: pair[0].0, from_mm, to_mm, staying: pair[0].1, segments };
-            found.extend(lying_together(along, other, stretch, reach));
+            // A line that lies on itself: what moves is nothing to lie on.
+            let itself = |v: u32| {
+                let k = (v - along.strand.first) as usize;
+                along.rank == other.rank && along.at_mm[k] < to_mm && along.at_mm[k + 1] > from_mm
+            };
+            let starts: Vec<u32> = parts[i..j].iter().map(|p| p.2).filter(|&v| !itself(v)).collect();
+            if !starts.is_empty() {
+                let segments = Segments::new(other, starts, reach);
+                let stretch = Stretch { moving: pair[0].0, from_mm, to_mm, staying: pair[0].1, segments };
+                found.extend(lying_together(along, other, stretch, reach));
+            }
         }
         i = j;
     }
@@ -353,7 +450,18 @@ fn lying_together(along: &Along, other: &Along, stretch: Stretch, reach: f64) ->
     let apart = 0.9 * reach;
     let opens = |mm: f64, end_mm: f64| {
         // A stretch that lasts to the end of its line was not left.
-        (along.strand.closed || (mm - end_mm).abs() > 0.0) && gap(mm) > apart
+        if !along.strand.closed && (mm - end_mm).abs() == 0.0 {
+            return false;
+        }
+        // A last bit of a chord too short to count may hide how far apart the lines are where they leave: then they are
+        // going apart for some way already, and are beyond reach soon after.
+        let outwards = if mm == stretch.from_mm { -reach } else { reach };
+        let on = |reaches: f64| {
+            let mm = mm + reaches * outwards;
+            gap(if along.strand.closed { mm.rem_euclid(along.length_mm()) } else { mm.clamp(0.0, along.length_mm()) })
+        };
+        let leaves = || on(2.0) > reach && on(-2.5) - on(-5.0) > 0.05 * reach && on(0.0) - on(-2.5) > 0.05 * reach;
+        gap(mm) > apart || (gap(mm) > 0.6 * reach && leaves())
     };
     let (opens_before, opens_after) = (opens(stretch.from_mm, 0.0), opens(stretch.to_mm, along.length_mm()));
     if !opens_before && !opens_after {
@@ -385,51 +493,82 @@ fn lay(
     stretch: &Stretch,
     from_mm: f64,
     ends: &[(Point, u32)],
-    edits: &mut Edits,
+    laid: &mut Laid,
 ) {
     let on_other = |p: Point| stretch.segments.gap(other, p);
+    // A corner goes to a corner.
+    let corner_on_other = |p: Point| {
+        let (gap, q, mm) = on_other(p);
+        let k = other.segment_at(mm);
+        let reach2 = stretch.segments.reach * stretch.segments.reach;
+        let corners = [k, k + 1].into_iter().filter(|&k| other.turns_at(k)).map(|k| (other.vertex(k), other.at_mm[k]));
+        let near = corners.filter(|(c, _)| square(*c, p) <= reach2);
+        near.min_by(|a, b| square(a.0, p).total_cmp(&square(b.0, p))).map_or((gap, q, mm), |(c, mm)| (gap, c, mm))
+    };
     // Where the moving line comes to lie: its own vertices and the borders of the stretch, each on the staying line.
-    let vertices = along.at_mm[..along.points.len()].iter().zip(along.points).enumerate();
-    let mut stops: Vec<(f64, Option<u32>, Point)> = vertices
-        .filter(|(_, (mm, _))| (from_mm..=stretch.to_mm).contains(*mm))
-        .map(|(k, (&mm, &p))| (mm, Some(along.strand.first + k as u32), p))
+    let mut stops: Vec<(f64, Option<u32>, Point)> = along
+        .vertices_in(from_mm, stretch.to_mm)
+        .map(|k| (along.at_mm[k], Some(along.strand.first + (k % along.points.len()) as u32), along.vertex(k)))
         .collect();
-    for (border, at) in [(from_mm, 0), (stretch.to_mm, stops.len())] {
-        if !along.at_mm.contains(&border) {
-            let at = if at == 0 { 0 } else { stops.len() };
-            stops.insert(at, (border, None, along.at(border)));
-        }
+    if stops.first().is_none_or(|s| s.0 > from_mm) {
+        stops.insert(0, (from_mm, None, along.at(from_mm)));
+    }
+    if stops.last().is_none_or(|s| s.0 < stretch.to_mm) {
+        stops.push((stretch.to_mm, None, along.at(stretch.to_mm)));
     }
 
     let same2 = strands.same_mm * strands.same_mm;
     let (mut moves, mut inserts, mut stays) = (Vec::new(), Vec::new(), true);
-    let mut stop_on_other: Vec<(f64, Point, f64)> = stops.iter().map(|s| on_other(s.2)).collect();
+    let mut stop_on_other: Vec<(f64, Point, f64)> = stops
+        .iter()
+        .map(|&(_, vertex, p)| {
+            let smooth = vertex.is_some_and(|v| !along.turns_at((v - along.strand.first) as usize));
+            if smooth { on_other(p) } else { corner_on_other(p) }
+        })
+        .collect();
     stop_on_other.push((0.0, Point::ZERO, 0.0));
+    // A sharp corner at the border of a stretch lies near as well, but is no reason to move anything: what counts is
+    // what lies between the first and the last vertex, unless that is little of the stretch.
+    let own: Vec<usize> = (0..stops.len()).filter(|&i| stops[i].1.is_some()).collect();
+    let judged = match (own.first(), own.last()) {
+        (Some(&i), Some(&j)) if stops[j].0 - stops[i].0 >= 0.8 * (stretch.to_mm - from_mm) => i..=j,
+        _ => 0..=stops.len(),
+    };
     for (i, &(mm, vertex, p)) in stops.iter().enumerate() {
         let (_, q, other_mm) = stop_on_other[i];
         let k = along.segment_at(mm);
         let (start, length) = (along.at_mm[k], along.at_mm[k + 1] - along.at_mm[k]);
         let segment = along.strand.first + k as u32;
         let share = |mm: f64| if length > 0.0 { (mm - start) / length } else { 0.0 };
-        stays &= square(p, q) <= same2;
+        stays &= square(p, q) <= same2 || !judged.contains(&i);
         match vertex {
             Some(v) => moves.push((v, q)),
             None => inserts.push((segment, share(mm), q)),
         }
         let Some(&(next_mm, _, next)) = stops.get(i + 1) else { continue };
         // On to the next stop by way of every vertex of the staying line between.
-        let way = vertices_between(other, other_mm, stop_on_other[i + 1].2);
+        // Where the nearest place jumps far along it, as in a scribble that lies on itself, there is no such way.
+        let next_other_mm = stop_on_other[i + 1].2;
+        let detour_mm = (next_other_mm - other_mm).abs();
+        let detour_mm = if other.strand.closed { detour_mm.min(other.length_mm() - detour_mm) } else { detour_mm };
+        let way = if detour_mm <= 3.0 * (next_mm - mm) + 4.0 * stretch.segments.reach {
+            vertices_between(other, other_mm, next_other_mm)
+        } else {
+            Vec::new()
+        };
         let count = way.len() as f64 + 1.0;
         for (n, on_way) in way.into_iter().enumerate() {
-            stays &= square(nearest(p, next, on_way).0, on_way) <= same2;
+            let between = judged.contains(&i) && judged.contains(&(i + 1));
+            stays &= square(nearest(p, next, on_way).0, on_way) <= same2 || !between;
             inserts.push((segment, share(mm + (next_mm - mm) * (n as f64 + 1.0) / count), on_way));
         }
     }
     // Lines that lie on each other to the last bit need nothing but to be split.
     if !stays {
-        edits.moves.extend(moves);
-        edits.inserts.extend(inserts);
-        take_ends_along(strands, along, from_mm, stretch.to_mm, ends, &on_other, edits);
+        moves.into_iter().for_each(|(v, q)| laid.put(v, other.rank, q));
+        laid.inserts.extend(inserts);
+        let ends = ends_along(strands, along, from_mm, stretch.to_mm, ends);
+        ends.into_iter().for_each(|(p, v)| laid.put(v, other.rank, on_other(p).1));
     }
 }
 
@@ -457,21 +596,12 @@ fn vertices_between(line: &Along, from_mm: f64, to_mm: f64) -> Vec<Point> {
     way
 }
 
-/// Moves the ends of other lines that lie on a stretch to where the stretch now lies.
-fn take_ends_along(
-    strands: &Strands,
-    along: &Along,
-    from_mm: f64,
-    to_mm: f64,
-    ends: &[(Point, u32)],
-    on_other: &dyn Fn(Point) -> (f64, Point, f64),
-    edits: &mut Edits,
-) {
+/// The ends of other lines that lie on a stretch.
+fn ends_along(strands: &Strands, along: &Along, from_mm: f64, to_mm: f64, ends: &[(Point, u32)]) -> Vec<(Point, u32)> {
     let room = 4.0 * strands.same_mm;
-    for k in 0..along.at_mm.len() - 1 {
-        if along.at_mm[k + 1] < from_mm || along.at_mm[k] > to_mm {
-            continue;
-        }
+    let mut found = Vec::new();
+    let inner = along.vertices_in(from_mm, to_mm);
+    for k in inner.start.saturating_sub(1)..inner.end.min(along.at_mm.len() - 1) {
         let (a, b) = along.segment(k);
         let reach = Extent::between(a, b, room);
         let start = ends.partition_point(|e| e.0.x < reach.x0);
@@ -480,8 +610,9 @@ fn take_ends_along(
             let (q, t) = nearest(a, b, p);
             let mm = along.at_mm[k] + t * (along.at_mm[k + 1] - along.at_mm[k]);
             if !own && square(p, q) <= room * room && mm >= from_mm - room && mm <= to_mm + room {
-                edits.moves.push((v, on_other(p).1));
+                found.push((p, v));
             }
         }
     }
+    found
 }

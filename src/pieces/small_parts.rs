@@ -25,6 +25,9 @@ const DOUBT_MM: f64 = 0.05;
 /// Corners of the hull that are kept; dropping corners only makes a piece smaller.
 const CORNERS: usize = 40;
 
+/// Corners of the hull that are looked at in pairs.
+const MANY: usize = 400;
+
 /// What the cylinder says of a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Fit {
@@ -48,11 +51,15 @@ pub fn count(pieces: &[Piece], thickness_mm: f64) -> usize {
 
 /// Whether a plate of this outline and thickness, mm, fits the cylinder.
 pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
-    let hull = hull(outline);
+    let hull = hull(outline.iter().copied());
     if hull.len() < 3 {
         return Fit::Fits;
     }
-    let (circle, farthest, width) = (circle_radius(&hull), farthest(&hull), least_width(&hull));
+    let circle = circle_radius(&hull);
+    // With fewer corners a piece only seems smaller.
+    let few = hull.len().div_ceil(MANY);
+    let hull: Vec<Vec2> = hull.into_iter().step_by(few).collect();
+    let (farthest, width) = (farthest(&hull), least_width(&hull));
     let line = (farthest * farthest + thickness_mm * thickness_mm).sqrt();
     let longest = (DIAMETER_MM * DIAMETER_MM + DEEP_MM * DEEP_MM).sqrt();
     if (2.0 * circle <= DIAMETER_MM && thickness_mm <= SHALLOW_MM) || on_edge(&hull, thickness_mm) {
@@ -70,8 +77,9 @@ pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
 }
 
 /// Convex hull (Andrew 1979) as vectors.
-fn hull(outline: &[Point]) -> Vec<Vec2> {
-    let mut points: Vec<Vec2> = outline.iter().map(|p| p.to_vec2()).collect();
+pub(super) fn hull(outline: impl IntoIterator<Item = Point>) -> Vec<Vec2> {
+    let mut points: Vec<Vec2> = outline.into_iter().map(|p| p.to_vec2()).collect();
+    drop_inner(&mut points);
     points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     points.dedup();
     let half = |points: &mut dyn Iterator<Item = Vec2>| {
@@ -89,6 +97,35 @@ fn hull(outline: &[Point]) -> Vec<Vec2> {
     let mut all = half(&mut points.iter().copied());
     all.extend(half(&mut points.iter().rev().copied()));
     all
+}
+
+/// Leaves out points inside the octagon of those that lie farthest in eight directions (Akl and Toussaint 1978).
+fn drop_inner(points: &mut Vec<Vec2>) {
+    const WAYS: [Vec2; 8] = [
+        Vec2::new(1.0, 0.0),
+        Vec2::new(1.0, 1.0),
+        Vec2::new(0.0, 1.0),
+        Vec2::new(-1.0, 1.0),
+        Vec2::new(-1.0, 0.0),
+        Vec2::new(-1.0, -1.0),
+        Vec2::new(0.0, -1.0),
+        Vec2::new(1.0, -1.0),
+    ];
+    let Some(&first) = points.first() else { return };
+    let mut farthest = [first; 8];
+    for p in points.iter() {
+        for (far, way) in farthest.iter_mut().zip(WAYS) {
+            if p.dot(way) > far.dot(way) {
+                *far = *p;
+            }
+        }
+    }
+    let mut sides = [(first, Vec2::ZERO); 8];
+    for (i, side) in sides.iter_mut().enumerate() {
+        *side = (farthest[i], farthest[(i + 1) % 8] - farthest[i]);
+    }
+    // A side of no length, where one point is farthest twice, rules nothing in or out.
+    points.retain(|p| sides.iter().any(|(from, along)| *along != Vec2::ZERO && along.cross(*p - *from) <= 0.0));
 }
 
 /// At most [`CORNERS`] corners of a hull, without those whose loss changes least.
@@ -127,26 +164,59 @@ fn least_width(hull: &[Vec2]) -> f64 {
     edge_normals(hull).map(|n| extent(hull, n)).fold(f64::INFINITY, f64::min)
 }
 
-/// Radius of the smallest circle round the points, by steps towards the farthest one (Bădoiu and Clarkson 2003); a
-/// little large, never small.
+/// Radius of the smallest circle round the corners of a hull (Welzl 1991, one corner after the other).
 fn circle_radius(points: &[Vec2]) -> f64 {
-    let mut centre = points.iter().fold(Vec2::ZERO, |s, p| s + *p) / points.len() as f64;
-    let reach = |c: Vec2| points.iter().map(|p| (*p - c).hypot2()).fold(0.0, f64::max).sqrt();
-    let mut best = reach(centre);
-    for step in 1..400 {
-        let Some(far) = points.iter().max_by(|a, b| (**a - centre).hypot2().total_cmp(&(**b - centre).hypot2())) else {
-            break;
-        };
-        centre += (*far - centre) / f64::from(step + 1);
-        best = best.min(reach(centre));
+    // A hair of room, so that the corners which make the circle lie inside it.
+    let inside = |c: &(Vec2, f64), p: &Vec2| (*p - c.0).hypot2() <= c.1 * (1.0 + 1e-12);
+    let of_two = |a: Vec2, b: Vec2| ((a + b) / 2.0, (a - b).hypot2() / 4.0);
+    // Out of their order along the hull, in which each would lie outside the circle of those before.
+    let n = points.len();
+    let stride = (0..).map(|k| (n * 5 / 8).max(1) + k).find(|s| gcd(*s, n) == 1).unwrap_or(1);
+    let points: Vec<Vec2> = (0..n).map(|i| points[i * stride % n]).collect();
+    let mut circle = (points[0], 0.0);
+    for (i, a) in points.iter().enumerate() {
+        if inside(&circle, a) {
+            continue;
+        }
+        circle = (*a, 0.0);
+        for (j, b) in points[..i].iter().enumerate() {
+            if inside(&circle, b) {
+                continue;
+            }
+            circle = of_two(*a, *b);
+            for c in &points[..j] {
+                if !inside(&circle, c) {
+                    circle = of_three(*a, *b, *c);
+                }
+            }
+        }
     }
-    best
+    circle.1.sqrt()
+}
+
+fn gcd(a: usize, b: usize) -> usize {
+    if b == 0 { a } else { gcd(b, a % b) }
+}
+
+/// Centre and squared radius of the circle through three points.
+fn of_three(a: Vec2, b: Vec2, c: Vec2) -> (Vec2, f64) {
+    let (u, v) = (b - a, c - a);
+    let twice = 2.0 * u.cross(v);
+    if twice == 0.0 {
+        return (a, f64::INFINITY);
+    }
+    let off = Vec2::new(v.y * u.hypot2() - u.y * v.hypot2(), u.x * v.hypot2() - v.x * u.hypot2()) / twice;
+    (a + off, off.hypot2())
 }
 
 /// The plate on edge, its long side across the slant, pushed to the deep side.
 fn on_edge(hull: &[Vec2], thickness_mm: f64) -> bool {
-    let turns = (0..180).map(|d| f64::from(d).to_radians()).map(|t| Vec2::new(libm::cos(t), libm::sin(t)));
-    edge_normals(hull).chain(turns).any(|across| {
+    let turn = |d: u32| f64::from(d).to_radians();
+    let way = |t: f64| Vec2::new(libm::cos(t), libm::sin(t));
+    // A few turns settle most pieces.
+    let few = (0..180).step_by(15).map(turn).map(way);
+    let all = (0..180).map(turn).map(way);
+    few.chain(edge_normals(hull)).chain(all).any(|across| {
         [across, Vec2::new(-across.y, across.x)].into_iter().any(|n| {
             let (w, l) = (extent(hull, n), extent(hull, Vec2::new(-n.y, n.x)));
             w * w + thickness_mm * thickness_mm <= DIAMETER_MM * DIAMETER_MM

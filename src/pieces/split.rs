@@ -14,9 +14,9 @@ use std::cmp::Ordering;
 /// Enough for any drawing that was looked at: two or three are usual. A bound, so that no drawing can hang the program.
 const MOST_ROUNDS: usize = 64;
 
-/// What was found between two spans.
+/// What was found between spans.
 #[derive(Default)]
-struct Contacts {
+pub(super) struct Contacts {
     /// Segments and places where they must be split.
     cuts: Vec<(u32, u32, Point)>,
     /// Vertices that are the same as a place nearby, and that place.
@@ -50,11 +50,9 @@ impl Split {
     }
 }
 
-/// Splits all lines at all places where they meet. `tree` holds the boxes of `spans`.
-pub(super) fn split(strands: Strands, spans: &[Span], tree: &Tree) -> Split {
+/// Splits all lines at all places where they meet. `tree` holds the boxes of `spans`, `found` what [`meet`] says of all pairs.
+pub(super) fn split(strands: Strands, spans: &[Span], tree: &Tree, mut found: Contacts) -> Split {
     let originals = strands.pos.len();
-    let mut found = Contacts::default();
-    tree.pairs(&mut |a, b| meet(&strands, spans[a as usize], spans[b as usize], &mut found));
     let mut work = Work { home: Vec::new(), originals, strands };
     let mut rounds: Vec<(Vec<Span>, Tree)> = Vec::new();
     while !found.is_empty() && rounds.len() < MOST_ROUNDS {
@@ -162,7 +160,7 @@ impl Work {
 }
 
 /// Finds where two spans meet, by halving the longer one as long as their boxes do.
-fn meet(strands: &Strands, x: Span, y: Span, found: &mut Contacts) {
+pub(super) fn meet(strands: &Strands, x: Span, y: Span, found: &mut Contacts) {
     if follows_on(strands, x, y) {
         return;
     }

@@ -5,6 +5,7 @@
 
 use super::boxes::Extent;
 use crate::shape::Point;
+use std::collections::BTreeMap;
 
 /// No vertex.
 pub(super) const NONE: u32 = u32::MAX;
@@ -58,7 +59,7 @@ pub(super) struct Strands {
     pub next: Vec<u32>,
     /// The lines that have any length.
     pub strands: Vec<Strand>,
-    /// How near two places are the same place, mm: some thousand times the rounding of the coordinates, far below
+    /// How near two places are the same place, mm: some hundred times the rounding of the coordinates, far below
     /// anything drawn. It ties vertices together; it never decides on which side of a line something lies.
     pub same_mm: f64,
 }
@@ -101,7 +102,7 @@ impl Strands {
             pos: Vec::with_capacity(count),
             next: Vec::with_capacity(count),
             strands: Vec::with_capacity(lines.len()),
-            same_mm: farthest / (1_u64 << 40) as f64,
+            same_mm: farthest / (1_u64 << 44) as f64,
         };
         for (line, (points, closed)) in lines.iter().enumerate() {
             if sound[line] {
@@ -139,6 +140,47 @@ impl Strands {
         let last = self.pos.len() - 1;
         self.next[last] = if closed { first as u32 } else { NONE };
         self.strands.push(Strand { first: first as u32, last: last as u32, closed, line });
+    }
+
+    /// Leaves out lines that are drawn for the third time and more, point for point, but for those that `keep` names: the
+    /// second tells all there is to tell, and every pair of copies would be looked at.
+    pub fn drop_copies(&mut self, keep: impl Fn(usize) -> bool) {
+        let bits = |p: &Point| (p.y.to_bits(), p.x.to_bits());
+        // The points from the least one on, the lesser way round or along.
+        let canonical = |s: &Strand| {
+            let mut points: Vec<(u64, u64)> = self.places(s).iter().map(bits).collect();
+            if s.closed {
+                let least = (0..points.len()).min_by_key(|i| points[*i]).unwrap_or(0);
+                points.rotate_left(least);
+                let mut back = points.clone();
+                back[1..].reverse();
+                points.min(back)
+            } else {
+                let back = points.iter().rev().copied().collect();
+                points.min(back)
+            }
+        };
+        // The same for copies whichever way they run and wherever they begin.
+        let rough = |s: &Strand| {
+            let sum = |sum: u64, p: &Point| sum.wrapping_add(p.x.to_bits()).wrapping_add(p.y.to_bits().rotate_left(17));
+            (s.closed, s.last - s.first, self.places(s).iter().fold(0, sum))
+        };
+        let mut order: Vec<_> = self.strands.iter().map(|s| (rough(s), *s)).collect();
+        order.sort_by_key(|o| (o.0, o.1.line, o.1.first));
+        let mut drops = Vec::new();
+        for alike in order.chunk_by(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
+            let mut seen: BTreeMap<Vec<(u64, u64)>, usize> = BTreeMap::new();
+            for (_, strand) in alike {
+                let times = seen.entry(canonical(strand)).or_default();
+                *times += 1;
+                if *times > 2 && !keep(strand.line) {
+                    drops.push((strand.first, strand.last));
+                }
+            }
+        }
+        if !drops.is_empty() {
+            *self = self.edited(Edits { drops, ..Edits::default() });
+        }
     }
 
     /// Place of a vertex.

@@ -382,6 +382,20 @@ fn lines_that_cross_or_touch_at_a_small_angle_are_not_doubled() {
 }
 
 #[test]
+fn a_sharp_corner_beside_a_doubled_stretch_stays_where_it_is() {
+    let corner = [(0.0, 30.0), (50.0, 30.0), (0.0, 20.0), (40.0, 30.0)];
+    for turn in 0..4 {
+        let mut corner = corner;
+        corner.rotate_left(turn);
+        let made = cut(&[closed(&corner)]);
+        let mut nodes = made.value.net.nodes.clone();
+        nodes.sort_by(|a, b| a.x.total_cmp(&b.x));
+        assert_eq!(nodes, points(&[(0.0, 30.0), (40.0, 30.0)]));
+        assert!(kinds(&made).contains(&Kind::DoubledLine));
+    }
+}
+
+#[test]
 fn frames_side_by_side_share_their_sides() {
     let frames = (0..12).map(|i| {
         let (x, y) = (6.0 + 22.0 * f64::from(i % 4), 6.0 + 18.0 * f64::from(i / 4));

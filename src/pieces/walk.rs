@@ -21,7 +21,7 @@ const fn chain_of(side: Side) -> usize {
 }
 
 const fn forward(side: Side) -> bool {
-    side % 2 == 0
+    side.is_multiple_of(2)
 }
 
 /// The sides of all chains and how they follow each other around nodes.
@@ -163,7 +163,15 @@ pub(super) fn ring_points(chains: &[Chain], sides: &[Side]) -> Ring {
 /// Whether a simple ring turns positively. Decided at its point that comes first in reading order, which is a corner of its hull.
 pub(super) fn turns_positively(ring: &[Point]) -> bool {
     let n = ring.len();
-    let Some(first) = (0..n).min_by(|&a, &b| reading_order(ring[a], ring[b])) else { return false };
+    let mut first = 0;
+    for (i, p) in ring.iter().enumerate() {
+        if p.y < ring[first].y || (p.y == ring[first].y && p.x < ring[first].x) {
+            first = i;
+        }
+    }
+    if n < 3 {
+        return false;
+    }
     let turn = orient(ring[(first + n - 1) % n], ring[first], ring[(first + 1) % n]);
     if turn == 0.0 { signed_area_mm2(ring) > 0.0 } else { turn > 0.0 }
 }

@@ -6,7 +6,6 @@ use std::collections::BTreeMap;
 
 use serde_json::{Value, json};
 
-use super::labels::{Value as LabelValue, label};
 use super::lines::{Run, clipped};
 use super::numbers::Number;
 use super::painting::{PaintingOrder, tiling_of};
@@ -16,6 +15,7 @@ use super::tiles::{OVERLAP_MM, Tile, Tiling, name};
 use super::world::digit_em;
 use crate::shape::{Extent, Point};
 use crate::shop::Units;
+use crate::wording::{Value as Filling, Words};
 
 /// Widths on paper, mm.
 const OUTLINE_MM: f64 = 0.35;
@@ -29,7 +29,12 @@ const FAINT: &str = "#6b6b6b";
 const REDUCED_MM: (f64, f64) = (150.0, 150.0);
 
 /// Writes the SVG files and tells the template what to put where.
-pub fn sheets(order: &PaintingOrder, picture: &Picture, files: &mut BTreeMap<String, Vec<u8>>) -> Value {
+pub fn sheets(
+    order: &PaintingOrder,
+    labels: &Words,
+    picture: &Picture,
+    files: &mut BTreeMap<String, Vec<u8>>,
+) -> Value {
     let tiling = tiling_of(order, picture);
     let shown: Vec<&Tile> = tiling.tiles.iter().filter(|t| shows_something(picture, t.window)).collect();
     let several = shown.len() > 1;
@@ -39,7 +44,7 @@ pub fn sheets(order: &PaintingOrder, picture: &Picture, files: &mut BTreeMap<Str
             let name = name(tile.row, tile.column);
             let file = format!("/drawing/{name}.svg");
             files.insert(file.clone(), tile_svg(picture, &tiling, tile));
-            tile_data(picture, &tiling, &shown, tile, &name, &file)
+            tile_data(labels, picture, &tiling, &shown, tile, &name, &file)
         })
         .collect();
     let reduced = reduced(picture, REDUCED_MM);
@@ -47,14 +52,14 @@ pub fn sheets(order: &PaintingOrder, picture: &Picture, files: &mut BTreeMap<Str
     files.insert("/drawing/outline.svg".to_owned(), outline_svg(picture, &reduced));
     let map = several.then(|| {
         files.insert("/drawing/map.svg".to_owned(), whole_svg(picture, &reduced, &seams(&tiling)));
-        map_data(&tiling, &shown, &reduced)
+        map_data(labels, &tiling, &shown, &reduced)
     });
     let count = tiling.rows * tiling.columns;
     let percent = format!("{:.0}", reduced.scale * 100.0);
     json!({
         "across": tiling.across,
         "window_mm": [tiling.window_mm.0, tiling.window_mm.1],
-        "rule": label(if order.settings.units == Units::Metric { "sheet-rule" } else { "sheet-rule-us" }, &[]),
+        "rule": labels.text(if order.settings.units == Units::Metric { "sheet-rule" } else { "sheet-rule-us" }),
         "leaders": picture.numbers.iter().any(|n| n.leader.is_some()),
         "several": several,
         "tiles": tiles,
@@ -62,10 +67,10 @@ pub fn sheets(order: &PaintingOrder, picture: &Picture, files: &mut BTreeMap<Str
         "whole": {
             "width_mm": reduced.window.width_mm() * reduced.scale,
             "height_mm": reduced.window.height_mm() * reduced.scale,
-            "alt": label("sheet-overview-alt", &[]),
-            "sketch_alt": label("sheet-sketch-alt", &[]),
+            "alt": labels.text("sheet-overview-alt"),
+            "sketch_alt": labels.text("sheet-sketch-alt"),
         },
-        "overview_only": tiling.tiles.is_empty().then(|| label("sheet-overview-only", &[("count", count.into()), ("percent", percent.into())])),
+        "overview_only": tiling.tiles.is_empty().then(|| labels.with("sheet-overview-only", &[("count", count.into()), ("percent", percent.into())])),
     })
 }
 
@@ -141,11 +146,19 @@ fn register(svg: &mut Svg, tiling: &Tiling, tile: &Tile) {
     }
 }
 
-fn tile_data(picture: &Picture, tiling: &Tiling, shown: &[&Tile], tile: &Tile, own_name: &str, file: &str) -> Value {
+fn tile_data(
+    labels: &Words,
+    picture: &Picture,
+    tiling: &Tiling,
+    shown: &[&Tile],
+    tile: &Tile,
+    own_name: &str,
+    file: &str,
+) -> Value {
     let window = tile.window;
     let numbers: Vec<&Number> = picture.numbers.iter().filter(|n| holds(window, n.taken)).collect();
     let several = shown.len() > 1;
-    let place = label(
+    let place = labels.with(
         "sheet-tile-of",
         &[
             ("row", row_letters(tile.row).into()),
@@ -155,12 +168,12 @@ fn tile_data(picture: &Picture, tiling: &Tiling, shown: &[&Tile], tile: &Tile, o
         ],
     );
     let alt = if several {
-        label("sheet-tile-alt", &[("name", own_name.into())])
+        labels.with("sheet-tile-alt", &[("name", own_name.into())])
     } else {
-        label("sheet-drawing-alt", &[("cells", LabelValue::Count(picture.numbers.len()))])
+        labels.with("sheet-drawing-alt", &[("cells", Filling::from(picture.numbers.len()))])
     };
     json!({
-        "name": several.then(|| label("sheet-tile", &[("name", own_name.into())])),
+        "name": several.then(|| labels.with("sheet-tile", &[("name", own_name.into())])),
         "place": several.then_some(place),
         "alt": alt,
         "file": file,
@@ -168,7 +181,7 @@ fn tile_data(picture: &Picture, tiling: &Tiling, shown: &[&Tile], tile: &Tile, o
             .iter()
             .map(|n| json!([n.text, n.at.x - window.min.x, n.at.y - window.min.y, n.height_mm * POINTS_PER_MM / digit_em().1]))
             .collect::<Vec<_>>(),
-        "joins": joins(shown, tile, &numbers),
+        "joins": joins(labels, shown, tile, &numbers),
     })
 }
 
@@ -177,7 +190,7 @@ fn row_letters(row: usize) -> String {
 }
 
 /// Names of the neighbours, each in the strip beyond the seam, where no number stands: text, x, y, whether it is turned.
-fn joins(shown: &[&Tile], tile: &Tile, numbers: &[&Number]) -> Vec<Value> {
+fn joins(labels: &Words, shown: &[&Tile], tile: &Tile, numbers: &[&Number]) -> Vec<Value> {
     let window = tile.window;
     let (width, height) = (window.width_mm(), window.height_mm());
     let quarter = OVERLAP_MM / 4.0;
@@ -200,7 +213,12 @@ fn joins(shown: &[&Tile], tile: &Tile, numbers: &[&Number]) -> Vec<Value> {
         };
         let share = [0.5, 0.4, 0.6, 0.3, 0.7].into_iter().find(free).unwrap_or(0.5);
         let (x, y) = spot(share);
-        joins.push(json!([label("sheet-joins", &[("name", name(other.row, other.column).into())]), x, y, turned]));
+        joins.push(json!([
+            labels.with("sheet-joins", &[("name", name(other.row, other.column).into())]),
+            x,
+            y,
+            turned
+        ]));
     }
     joins
 }
@@ -245,7 +263,7 @@ fn seams(tiling: &Tiling) -> Vec<Run> {
     down.chain(across).collect()
 }
 
-fn map_data(tiling: &Tiling, shown: &[&Tile], reduced: &Reduced) -> Value {
+fn map_data(labels: &Words, tiling: &Tiling, shown: &[&Tile], reduced: &Reduced) -> Value {
     let half = OVERLAP_MM / 2.0;
     let names: Vec<Value> = shown
         .iter()
@@ -263,12 +281,12 @@ fn map_data(tiling: &Tiling, shown: &[&Tile], reduced: &Reduced) -> Value {
         .collect();
     let least = (tiling.window_mm.0.min(tiling.window_mm.1) - OVERLAP_MM) * reduced.scale;
     let first = shown.first().map(|t| name(t.row, t.column)).unwrap_or_default();
-    let count = [("count", LabelValue::Count(shown.len()))];
+    let count = [("count", Filling::from(shown.len()))];
     json!({
-        "alt": label("sheet-map-alt", &count),
-        "lead": label("sheet-map-lead", &count),
-        "steps": [label("sheet-map-1", &[]), label("sheet-map-2", &[]), label("sheet-map-3", &[("first", first.into())])],
-        "scale": label("sheet-map-scale", &[("percent", format!("{:.0}", reduced.scale * 100.0).into())]),
+        "alt": labels.with("sheet-map-alt", &count),
+        "lead": labels.with("sheet-map-lead", &count),
+        "steps": [labels.text("sheet-map-1"), labels.text("sheet-map-2"), labels.with("sheet-map-3", &[("first", first.into())])],
+        "scale": labels.with("sheet-map-scale", &[("percent", format!("{:.0}", reduced.scale * 100.0).into())]),
         "names": names,
         "name_pt": (least * 0.6).clamp(5.0, 16.0),
     })

@@ -37,7 +37,7 @@ pub struct Sheet {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum SheetError {
     /// A text holds a character that none of the sheets' fonts has.
-    #[error("{what} “{text}” holds the character “{character}” (U+{:04X}), which no font of the sheets has", *.character as u32)]
+    #[error("{what} `{text}` holds the character `{character}` (U+{:04X}), which no font of the sheets has", *.character as u32)]
     NoGlyph {
         /// Which text: `title`, `palette 3, name`, …
         what: String,

@@ -20,7 +20,7 @@ const LED_MM: f64 = 2.2;
 const CLEAR_MM: f64 = 0.35;
 /// Longest leader, mm.
 const LEADER_MM: f64 = 45.0;
-/// How far outside the board a number may stand, mm.
+/// How far outside the board a number may stand at most, mm.
 pub const OUTSIDE_MM: f64 = 7.0;
 
 /// A cell that wants a number.
@@ -49,8 +49,8 @@ pub struct Number {
     pub leader: Option<(Point, Point, f64)>,
 }
 
-/// Places all numbers. `board` is the box of the whole drawing; `digit_em` advance and height of a digit in ems.
-pub fn place(wanted: &[Wanted], grid: &Grid, board: Extent, digit_em: (f64, f64)) -> Vec<Number> {
+/// Places all numbers. `allowed` is the box they keep within; `digit_em` advance and height of a digit in ems.
+pub fn place(wanted: &[Wanted], grid: &Grid, allowed: Extent, digit_em: (f64, f64)) -> Vec<Number> {
     let ratio = digit_em.0 / digit_em.1;
     let mut taken = Taken::default();
     let mut numbers: Vec<Option<Number>> = wanted.iter().map(|w| in_its_cell(w, grid, ratio)).collect();
@@ -66,7 +66,7 @@ pub fn place(wanted: &[Wanted], grid: &Grid, board: Extent, digit_em: (f64, f64)
     }
     for (index, wanted) in wanted.iter().enumerate() {
         if numbers[index].is_none() {
-            let led = with_leader(wanted, grid, board, ratio, &taken);
+            let led = with_leader(wanted, grid, allowed, ratio, &taken);
             if let Some((dot, end, _)) = led.leader {
                 taken.add_leader(dot, end);
             }
@@ -109,9 +109,8 @@ fn hits(grid: &Grid, taken: Extent) -> usize {
     grid.near(clear).filter(|s| clip(s.a, s.b, clear).is_some()).count()
 }
 
-fn with_leader(wanted: &Wanted, grid: &Grid, board: Extent, ratio: f64, taken: &Taken) -> Number {
+fn with_leader(wanted: &Wanted, grid: &Grid, allowed: Extent, ratio: f64, taken: &Taken) -> Number {
     let half = half_mm(&wanted.text, LED_MM, ratio);
-    let allowed = grown(board, OUTSIDE_MM);
     let mut best: Option<(f64, Number)> = None;
     let mut reach = half.0.max(half.1) + 2.4;
     while reach < LEADER_MM && best.as_ref().is_none_or(|(cost, _)| *cost > reach) {

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 
 use super::glyphs::{check, one_line};
-use super::labels::{label, plain};
+use super::labels::plain;
 use super::plan::{Picture, picture};
 use super::steps::{Facts, Row, needs, notes, steps};
 use super::tiles::{FOOT_MM, HEAD_MM, MARGIN_MM, paper_mm, tiling};
@@ -17,6 +17,7 @@ use crate::cautions;
 use crate::figures::Measured;
 use crate::shop::{BlankBoard, Design, Form, Offer, Paper, Settings, Units};
 use crate::units::{MM_PER_IN, rounded};
+use crate::wording::Words;
 
 /// All that a painting guide is made from.
 #[derive(Clone, Copy, Debug)]
@@ -51,10 +52,11 @@ pub fn painting_guide(order: &PaintingOrder) -> Result<Sheet, SheetError> {
 }
 
 fn make(order: &PaintingOrder) -> Result<Sheet, SheetError> {
-    let picture = picture(order.measured, &order.design.paints)?;
+    let picture = picture(order.measured, &order.design.paints, order.paper)?;
     let mut files = template_files(order.theme);
-    let drawing = drawing::sheets(order, &picture, &mut files);
-    let data = data(order, &picture, drawing);
+    let words = Words::for_language(order.language);
+    let drawing = drawing::sheets(order, &words, &picture, &mut files);
+    let data = data(order, &words, &picture, drawing);
     check(&data)?;
     if let Some(jpeg) = order.cover_jpeg {
         files.insert("/cover.jpg".to_owned(), jpeg.to_vec());
@@ -81,7 +83,7 @@ fn facts(design: &Design, planned: bool) -> Facts {
     ])
 }
 
-fn data(order: &PaintingOrder, picture: &Picture, drawing: Value) -> Value {
+fn data(order: &PaintingOrder, labels: &Words, picture: &Picture, drawing: Value) -> Value {
     let PaintingOrder { design, settings, language, .. } = order;
     let words = design.words.get(*language);
     let title = one_line(words.and_then(|w| w.title.as_deref()).unwrap_or(&design.title));
@@ -104,7 +106,7 @@ fn data(order: &PaintingOrder, picture: &Picture, drawing: Value) -> Value {
         "language": language,
         "added": design.added.as_deref().and_then(date),
         "paper": { "width_mm": width_mm, "height_mm": height_mm },
-        "words": plain(),
+        "words": plain(labels),
         "title": title,
         "short_title": short(&title),
         "summary": summary,
@@ -114,21 +116,21 @@ fn data(order: &PaintingOrder, picture: &Picture, drawing: Value) -> Value {
         "planned": planned,
         "cover": {
             "has_picture": order.cover_jpeg.is_some(),
-            "alt": label("sheet-cover-alt", &[("title", title.as_str().into())]),
-            "facts": cover_facts(order, way),
-            "kit": kit(order, &facts),
+            "alt": labels.with("sheet-cover-alt", &[("title", title.as_str().into())]),
+            "facts": cover_facts(order, labels, way),
+            "kit": kit(order, labels, &facts),
             "needs": needs(&facts).map(|n| n.text(language)).collect::<Vec<_>>(),
         },
         "work": {
-            "lead": label(&format!("sheet-work-lead-{way}"), &[]),
+            "lead": labels.text(&format!("sheet-work-lead-{way}")),
             "steps": rows(&mut steps(way, &facts)),
         },
         "cautions": warnings,
         "mishaps": rows(&mut notes("mishaps", &facts)),
         "lost": rows(&mut notes("lost", &facts)),
         "care": rows(&mut notes("care", &facts)),
-        "palette": palette(order),
-        "turns": turns(order, picture),
+        "palette": palette(order, labels),
+        "turns": turns(order, labels, picture),
         "cell_without_paint": picture.cell_without_paint,
         "drawing": drawing,
         "sheet": { "margin_mm": MARGIN_MM, "head_mm": HEAD_MM, "foot_mm": FOOT_MM },
@@ -158,11 +160,11 @@ fn short(title: &str) -> String {
     cut + "…"
 }
 
-fn cover_facts(order: &PaintingOrder, way: &str) -> Vec<Value> {
+fn cover_facts(order: &PaintingOrder, labels: &Words, way: &str) -> Vec<Value> {
     let figures = &order.measured.figures;
     let pieces = figures.pieces.count;
     let pieces =
-        if way == "cut" { pieces.to_string() } else { label("sheet-pieces-later", &[("count", pieces.into())]) };
+        if way == "cut" { pieces.to_string() } else { labels.with("sheet-pieces-later", &[("count", pieces.into())]) };
     let size = [figures.size.width_mm, figures.size.height_mm, figures.size.thickness_mm];
     let mut facts = vec![("sheet-pieces", pieces), ("sheet-size", size_text(size, order.settings.units))];
     facts.push(("sheet-board", one_line(&order.design.board.wood.name)));
@@ -173,21 +175,24 @@ fn cover_facts(order: &PaintingOrder, way: &str) -> Vec<Value> {
         facts.push(("sheet-cells", plan.cells.len().to_string()));
     }
     facts.push(("sheet-mark", figures.mark.clone()));
-    facts.iter().map(|(key, value)| json!({ "label": label(key, &[]), "value": value })).collect()
+    facts.iter().map(|(key, value)| json!({ "label": labels.text(key), "value": value })).collect()
 }
 
-fn kit(order: &PaintingOrder, facts: &Facts) -> Vec<String> {
+fn kit(order: &PaintingOrder, labels: &Words, facts: &Facts) -> Vec<String> {
     let Some(offer) = blank(order.design) else { return Vec::new() };
-    let board = label(if facts.contains("cut") { "sheet-board-cut" } else { "sheet-board-scored" }, &[]);
-    let ground = label(if offer.primed { "sheet-primed" } else { "sheet-unprimed" }, &[]);
+    let board = labels.text(if facts.contains("cut") { "sheet-board-cut" } else { "sheet-board-scored" });
+    let ground = labels.text(if offer.primed { "sheet-primed" } else { "sheet-unprimed" });
     let words = order.design.words.get(order.language).and_then(|w| w.contains.as_ref());
-    let mut kit = vec![label("sheet-kit-board", &[("board", board.into()), ("ground", ground.into())])];
+    let mut kit = vec![labels.with("sheet-kit-board", &[("board", board.into()), ("ground", ground.into())])];
     kit.extend(words.unwrap_or(&offer.contains).iter().map(|item| one_line(item)));
-    kit.push(label("sheet-kit-guide", &[]));
+    // An owner who lists what the kit holds has listed the guide as well, or means to leave it out.
+    if offer.contains.is_empty() {
+        kit.push(labels.text("sheet-kit-guide"));
+    }
     kit
 }
 
-fn palette(order: &PaintingOrder) -> Vec<Value> {
+fn palette(order: &PaintingOrder, labels: &Words) -> Vec<Value> {
     let Some(plan) = &order.measured.plan else { return Vec::new() };
     let language = order.language;
     let entry = |(index, paint): (usize, &crate::shop::Paint)| {
@@ -201,16 +206,16 @@ fn palette(order: &PaintingOrder) -> Vec<Value> {
             "number": paint.number,
             "name": one_line(name),
             "colour": paint.colour.to_string(),
-            "mix": mix.map(|text| label("sheet-mix", &[("text", text.into())])),
-            "wash": wash.map(|text| label("sheet-wash", &[("text", text.into())])),
-            "cells": label("sheet-cell-count", &[("count", count.into())]),
-            "area": area_text(area_mm2, order.settings.units),
+            "mix": mix.map(|text| labels.with("sheet-mix", &[("text", text.into())])),
+            "wash": wash.map(|text| labels.with("sheet-wash", &[("text", text.into())])),
+            "cells": labels.with("sheet-cell-count", &[("count", count.into())]),
+            "area": (count > 0).then(|| area_text(area_mm2, order.settings.units)),
         })
     };
     order.design.paints.iter().enumerate().map(entry).collect()
 }
 
-fn turns(order: &PaintingOrder, picture: &Picture) -> Vec<Value> {
+fn turns(order: &PaintingOrder, labels: &Words, picture: &Picture) -> Vec<Value> {
     let paint = |index: &usize| {
         let paint = order.design.paints.get(*index)?;
         let words = order.design.words.get(order.language).and_then(|w| w.paints.get(&paint.number));
@@ -219,7 +224,7 @@ fn turns(order: &PaintingOrder, picture: &Picture) -> Vec<Value> {
     };
     let turn = |(index, paints): (usize, &Vec<usize>)| {
         json!({
-            "name": label("sheet-turn", &[("number", (index + 1).into())]),
+            "name": labels.with("sheet-turn", &[("number", (index + 1).into())]),
             "paints": paints.iter().filter_map(paint).collect::<Vec<_>>(),
         })
     };

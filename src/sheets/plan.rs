@@ -7,17 +7,21 @@ use std::collections::BTreeSet;
 
 use super::grid::{Grid, Segment, box_of, grown};
 use super::lines::{Run, runs, thin, to_segment_mm};
-use super::numbers::{Number, Wanted, place};
+use super::numbers::{Number, OUTSIDE_MM, Wanted, place};
+use super::tiles::spare_mm;
 use super::turns;
 use super::{SheetError, world};
 use crate::drawing::Layer;
 use crate::figures::Measured;
 use crate::paint::touching;
 use crate::shape::{Extent, Point, Rgb, Ring, length_mm};
-use crate::shop::Paint;
+use crate::shop::{Paint, Paper};
 
 /// A scored line this near to a border is that border, mm.
 const SAME_LINE_MM: f64 = 0.15;
+
+/// Room for the outline's width around the boards, mm.
+const EDGE_MM: f64 = 0.3;
 
 /// Everything that a line drawing shows, mm.
 pub struct Picture {
@@ -43,7 +47,7 @@ pub struct Picture {
 ///
 /// # Errors
 /// [`SheetError::NoBoard`] where nothing was measured.
-pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetError> {
+pub fn picture(measured: &Measured, paints: &[Paint], paper: Paper) -> Result<Picture, SheetError> {
     let rings: Vec<&Ring> = measured.board.parts.iter().flat_map(|p| p.outline.rings()).collect();
     let board = Extent::of(rings.iter().copied().flatten()).ok_or(SheetError::NoBoard)?;
     let cells = measured.plan.as_ref().map(|p| p.cells.as_slice()).unwrap_or_default();
@@ -59,7 +63,15 @@ pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetEr
             room_mm: c.label.room_mm,
         })
         .collect();
-    let numbers = place(&wanted, &lines, board, world::digit_em());
+    // Half the width of the outline and a little more belongs to the drawing.
+    let edged = grown(board, EDGE_MM);
+    let (beside, above) = spare_mm(edged, paper);
+    let (beside, above) = (beside.min(OUTSIDE_MM), above.min(OUTSIDE_MM));
+    let allowed = Extent {
+        min: Point::new(board.min.x - beside, board.min.y - above),
+        max: Point::new(board.max.x + beside, board.max.y + above),
+    };
+    let numbers = place(&wanted, &lines, allowed, world::digit_em());
     let corners: Vec<Point> =
         numbers.iter().flat_map(|n| [n.taken.min, n.taken.max]).chain([board.min, board.max]).collect();
 
@@ -79,8 +91,7 @@ pub fn picture(measured: &Measured, paints: &[Paint]) -> Result<Picture, SheetEr
         outline: runs(rings.iter().copied()),
         borders: inner_borders(cells.iter().flat_map(|c| c.face.rings()), &rings),
         details: details(measured, &lines),
-        // Half the width of the outline and a little more.
-        all: grown(Extent::of(&corners).unwrap_or(board), 0.3),
+        all: grown(Extent::of(&corners).unwrap_or(board), EDGE_MM),
         turns: turns::turns(&colours, &meetings, &used),
         cell_without_paint: cells.iter().any(|c| c.paint.is_none()),
         numbers,

@@ -8,12 +8,12 @@ use crate::shop::Paper;
 
 /// How much of the drawing two neighbouring sheets both show, mm.
 pub const OVERLAP_MM: f64 = 12.0;
-/// Margin of a drawing sheet, mm; home printers leave about 4 to 6 mm blank (common practice, no source).
-pub const MARGIN_MM: f64 = 8.0;
+/// Margin of a drawing sheet, mm; most printers leave 3 to 5 mm blank (common practice, no source).
+pub const MARGIN_MM: f64 = 5.0;
 /// Above the drawing: name and hint, mm.
-pub const HEAD_MM: f64 = 10.0;
+pub const HEAD_MM: f64 = 9.0;
 /// Below the drawing: the rule and the foot, mm.
-pub const FOOT_MM: f64 = 12.0;
+pub const FOOT_MM: f64 = 10.5;
 /// More sheets than this are not printed; the reduced overview stands alone.
 pub const MOST: usize = 400;
 
@@ -61,6 +61,15 @@ pub fn tiling(drawing: Extent, paper: Paper) -> Tiling {
     if across.rows * across.columns < upright.rows * upright.columns { across } else { upright }
 }
 
+/// Room beside the drawing, mm to each side and above and below, that costs no further sheet.
+pub fn spare_mm(drawing: Extent, paper: Paper) -> (f64, f64) {
+    let t = tiling(drawing, paper);
+    let spare = |count: usize, window: f64, length: f64| {
+        ((count as f64 * (window - OVERLAP_MM) + OVERLAP_MM - length) / 2.0).max(0.0)
+    };
+    (spare(t.columns, t.window_mm.0, drawing.width_mm()), spare(t.rows, t.window_mm.1, drawing.height_mm()))
+}
+
 fn share(drawing: Extent, (width, height): (f64, f64), across: bool) -> Tiling {
     let window_mm = (width - 2.0 * MARGIN_MM, height - 2.0 * MARGIN_MM - HEAD_MM - FOOT_MM);
     let columns = count(drawing.width_mm(), window_mm.0);
@@ -84,6 +93,8 @@ fn share(drawing: Extent, (width, height): (f64, f64), across: bool) -> Tiling {
 }
 
 fn count(length_mm: f64, window_mm: f64) -> usize {
+    // A ten-thousandth of a millimetre is rounding, not a reason for another sheet.
+    let length_mm = length_mm - 1e-4;
     if length_mm <= window_mm {
         return 1;
     }
@@ -115,6 +126,23 @@ mod tests {
         assert!(!tiling(board(190.0, 250.0), Paper::A4).across);
         let wide = tiling(board(260.0, 160.0), Paper::A4);
         assert_eq!((wide.across, wide.tiles.len()), (true, 1));
+    }
+
+    /// Boards of common sizes that just fit; a number beside the board must not cost a second sheet.
+    #[test]
+    fn what_may_stand_beside_a_board_costs_no_sheet() {
+        for (width, height) in [(198.0, 250.0), (190.0, 249.0), (150.0, 100.0), (430.0, 300.0)] {
+            for paper in [Paper::A4, Paper::Letter] {
+                let plain = tiling(board(width, height), paper);
+                let (x, y) = spare_mm(board(width, height), paper);
+                let b = board(width, height);
+                let with =
+                    Extent { min: Point::new(b.min.x - x, b.min.y - y), max: Point::new(b.max.x + x, b.max.y + y) };
+                assert_eq!(tiling(with, paper).tiles.len(), plain.tiles.len(), "{width} x {height}");
+            }
+        }
+        assert_eq!(tiling(board(198.0, 249.0), Paper::A4).tiles.len(), 1);
+        assert_eq!(tiling(board(198.0, 249.0), Paper::Letter).tiles.len(), 1);
     }
 
     #[test]

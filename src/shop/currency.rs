@@ -38,10 +38,10 @@ pub(super) fn read(item: &Item) -> Option<Currency> {
     let found = Currency::of(&code);
     if found.is_none() {
         let help = match nearest(&code, CURRENCIES.keys().map(String::as_str)) {
-            Some(near) if near.eq_ignore_ascii_case(&code) => format!("Did you mean \"{near}\"?"),
-            _ => "Write the three capital letters of ISO 4217, for instance \"EUR\", \"GBP\" or \"USD\".".to_owned(),
+            Some(near) if near.eq_ignore_ascii_case(&code) => format!("Did you mean `{near}`?"),
+            _ => "Write the three capital letters of ISO 4217, for instance `EUR`, `GBP` or `USD`.".to_owned(),
         };
-        item.wrong(format!("`{code}` is no currency."), help);
+        item.wrong(format!("`{code}` is not a currency."), help);
     }
     found
 }

@@ -44,8 +44,8 @@ impl<'a> Fields<'a> {
     pub(super) fn need(&self, key: &'static str, example: &str) -> Option<Item<'a>> {
         let item = self.get(key);
         if item.is_none() {
-            let message = format!("`{key}` is missing in {}.", self.what);
-            self.file.missing(self.span.clone(), message, Some(format!("Add {key} = {example}.")));
+            let message = format!("`{key}` is missing in {}.", self.named());
+            self.file.missing(self.span.clone(), message, Some(format!("Add `{key} = {example}`.")));
         }
         item
     }
@@ -60,7 +60,7 @@ impl<'a> Fields<'a> {
         let what = format!("[[{key}]]");
         let Some(item) = self.get(key) else { return Vec::new() };
         let DeValue::Array(rows) = item.value else {
-            item.wrong_kind("a list of tables", &format!("Begin each with a line {what}."));
+            item.wrong_kind("a list of tables", &format!("Begin each with a line `{what}`."));
             return Vec::new();
         };
         item.each(rows).filter_map(|row| row.table(&what)).collect()
@@ -104,12 +104,17 @@ impl<'a> Fields<'a> {
         }
     }
 
+    /// As it stands in a sentence; what the owner writes so stands in backticks.
+    fn named(&self) -> String {
+        if self.what.starts_with('[') { format!("`{}`", self.what) } else { self.what.clone() }
+    }
+
     fn unknown(&self, key: &Spanned<DeString<'_>>, known: &[&str]) {
         let written = key.get_ref();
         let help = match nearest(written, known.iter().copied()) {
             Some(near) => format!("Did you mean `{near}`?"),
-            None => format!("Known there are: {}.", known.join(", ")),
+            None => format!("Its keys are: {}.", known.join(", ")),
         };
-        self.file.mistake(key.span(), format!("`{written}` is no key of {}.", self.what), Some(help));
+        self.file.mistake(key.span(), format!("`{written}` is not a key of {}.", self.named()), Some(help));
     }
 }

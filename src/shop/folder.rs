@@ -149,8 +149,8 @@ impl Refused {
             Refused::LeadsOut => {
                 (format!("{path} leads out of the shop folder."), Some("Copy what it leads to into the shop folder."))
             }
-            Refused::NotAFile => (format!("{path} is no plain file."), None),
-            Refused::NotAFolder => (format!("{path} is no folder."), None),
+            Refused::NotAFile => (format!("{path} is not a plain file."), None),
+            Refused::NotAFolder => (format!("{path} is not a folder."), None),
             Refused::Unreadable(error) => (format!("{path} cannot be read: {error}."), None),
         };
         Mistake::new(at, message, help.map(str::to_owned))

@@ -62,11 +62,11 @@ impl<'a> Item<'a> {
         let text = self.any_text()?;
         let found = words.iter().find(|(word, _)| *word == text).map(|(_, value)| *value);
         if found.is_none() {
-            let all: Vec<String> = words.iter().map(|(word, _)| format!("\"{word}\"")).collect();
-            let message = format!("`{text}` is nothing that `{}` can be.", self.key);
+            let all = either(words.iter().map(|(word, _)| format!("`{word}`")).collect());
+            let message = format!("`{}` cannot be `{text}`.", self.key);
             let help = match nearest(&text, words.iter().map(|(word, _)| *word)) {
-                Some(near) => format!("Did you mean \"{near}\"? Known are {}.", all.join(", ")),
-                None => format!("Known are {}.", all.join(", ")),
+                Some(near) => format!("Did you mean `{near}`? It can be {all}."),
+                None => format!("It can be {all}."),
             };
             self.wrong(message, help);
         }
@@ -76,7 +76,7 @@ impl<'a> Item<'a> {
     /// True or false.
     pub(super) fn flag(&self) -> Option<bool> {
         let DeValue::Boolean(flag) = self.value else {
-            self.wrong_kind("true or false", "Write true or false, without quotation marks.");
+            self.wrong_kind("true or false", "Write `true` or `false`, without quotation marks.");
             return None;
         };
         Some(*flag)
@@ -94,7 +94,7 @@ impl<'a> Item<'a> {
         let found = number.filter(|number| *number >= least);
         if found.is_none() {
             let help = format!("Write a whole number from {least} to {}.", u32::MAX);
-            self.wrong(format!("`{}` cannot be {}.", self.key, self.written()), help);
+            self.wrong(format!("`{}` cannot be `{}`.", self.key, self.written()), help);
         }
         found
     }
@@ -116,7 +116,7 @@ impl<'a> Item<'a> {
             } else {
                 format!("Write a number from {least} on.")
             };
-            self.wrong(format!("`{}` cannot be {}.", self.key, self.written()), help);
+            self.wrong(format!("`{}` cannot be `{}`.", self.key, self.written()), help);
         }
         found
     }
@@ -161,15 +161,15 @@ impl<'a> Item<'a> {
             // A bare 0 is the same in every unit.
             DeValue::Integer(_) | DeValue::Float(_) if read(self.written()) == Ok(0.0) => self.written(),
             _ => {
-                self.wrong_kind(due, &format!("Write for instance {} = \"{example}\".", self.key));
+                self.wrong_kind(due, &format!("Write for instance `{} = \"{example}\"`.", self.key));
                 return None;
             }
         };
         match read(text) {
             Ok(value) if value > 0.0 || value == 0.0 && least == Least::Zero => Some(value),
             Ok(_) => {
-                let than = if least == Least::Zero { "less than nothing" } else { "nothing or less" };
-                self.wrong(format!("`{}` cannot be {than}.", self.key), format!("Write for instance \"{example}\"."));
+                let than = if least == Least::Zero { "less than 0" } else { "0 or less" };
+                self.wrong(format!("`{}` cannot be {than}.", self.key), format!("Write for instance `\"{example}\"`."));
                 None
             }
             Err(error) => {
@@ -183,7 +183,7 @@ impl<'a> Item<'a> {
     pub(super) fn lengths_mm<const N: usize>(&self) -> Option<[f64; N]> {
         let items = self.items()?;
         if items.len() != N {
-            let help = format!("Write for instance [{}].", vec!["\"200 mm\""; N].join(", "));
+            let help = format!("Write for instance `[{}]`.", vec!["\"200 mm\""; N].join(", "));
             self.wrong(format!("`{}` should be {N} lengths, and has {}.", self.key, items.len()), help);
             return None;
         }
@@ -198,7 +198,7 @@ impl<'a> Item<'a> {
             // TOML allows 1_200.00.
             DeValue::Integer(_) | DeValue::Float(_) => self.written().replace('_', ""),
             _ => {
-                self.wrong_kind("a price", "Write for instance \"84.00\".");
+                self.wrong_kind("a price", "Write for instance `\"84.00\"`.");
                 return None;
             }
         };
@@ -208,7 +208,7 @@ impl<'a> Item<'a> {
             Ok(money) => Some(money),
             Err(error @ NoMoney::TooManyDecimals { .. }) => {
                 let help = format!(
-                    "A price in {} has at most {decimals} decimals, for instance \"{example}\".",
+                    "A price in {} has at most {decimals} decimals, for instance `\"{example}\"`.",
                     currency.code
                 );
                 self.wrong(format!("`{}`: {error}.", self.key), help);
@@ -216,7 +216,7 @@ impl<'a> Item<'a> {
             }
             Err(error) => {
                 let help = format!(
-                    "Write digits with at most one point, for instance \"{example}\", without a currency sign."
+                    "Write digits with at most one point, for instance `\"{example}\"`, without a currency sign."
                 );
                 self.wrong(format!("`{}`: {error}.", self.key), help);
                 None
@@ -232,7 +232,7 @@ impl<'a> Item<'a> {
             Err(error) => {
                 let help = match error {
                     NotAColour::Unknown { .. } => {
-                        "Write for instance \"#f2c14e\", \"rgb(242, 193, 78)\" or a CSS name."
+                        "Write for instance `\"#f2c14e\"`, `\"rgb(242, 193, 78)\"` or a CSS name."
                     }
                     NotAColour::SeeThrough { .. } => "Leave the last part out; a thin wash is told by `wash`.",
                 };
@@ -249,7 +249,7 @@ impl<'a> Item<'a> {
         {
             return Some(date.to_string());
         }
-        self.wrong_kind("a date", "Write year, month and day without quotation marks, for instance 2026-03-14.");
+        self.wrong_kind("a date", "Write year, month and day without quotation marks, for instance `2026-03-14`.");
         None
     }
 
@@ -282,7 +282,7 @@ impl<'a> Item<'a> {
         match self.value {
             DeValue::Table(table) => Some(Fields::new(self.file, table, Some(self.span.clone()), what.to_owned())),
             _ => {
-                self.wrong_kind("a table", &format!("Write it as {what}."));
+                self.wrong_kind("a table", &format!("Write it as `{what}`."));
                 None
             }
         }
@@ -296,6 +296,14 @@ impl<'a> Item<'a> {
     /// The value's bytes in the file.
     pub(super) fn span(&self) -> Range<usize> {
         self.span.clone()
+    }
+}
+
+/// Words as a choice: `a`, `b` or `c`.
+fn either(mut words: Vec<String>) -> String {
+    match (words.pop(), words.is_empty()) {
+        (Some(last), false) => format!("{} or {last}", words.join(", ")),
+        (last, _) => last.unwrap_or_default(),
     }
 }
 

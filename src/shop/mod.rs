@@ -20,7 +20,8 @@ pub mod wood;
 pub use mistake::{Mistake, Place, render_all};
 pub use read::{ShopError, read};
 pub use record::{
-    Audience, BlankBoard, Board, Design, DrawingFile, Form, Limits, Offer, Paint, PaintWords, Photo, Status, Words,
+    Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
+    Source, Status, Words,
 };
 pub use settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, ShopWords, Units, Weights, Workshop,
@@ -55,6 +56,8 @@ pub struct Entry {
     pub design: Option<Design>,
     /// All mistakes of its record and files; not empty where `design` is `None`.
     pub mistakes: Vec<Mistake>,
+    /// The folder holds no record.toml: reported, but no design that could be published.
+    pub no_record: bool,
 }
 
 /// One page of `pages/*.md`.

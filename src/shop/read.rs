@@ -22,13 +22,13 @@ use super::{Entry, Shop};
 #[derive(Debug, thiserror::Error)]
 pub enum ShopError {
     /// Nothing there, or a file.
-    #[error("{} is no folder", .path.display())]
+    #[error("{} is not a folder", .path.display())]
     NotAFolder {
         /// As called.
         path: PathBuf,
     },
     /// A folder without shop.toml.
-    #[error("{} is no shop: it holds no shop.toml", .path.display())]
+    #[error("{} is not a shop: it holds no shop.toml", .path.display())]
     NoShopToml {
         /// As called.
         path: PathBuf,
@@ -97,7 +97,13 @@ fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistak
             Ok(Kind::Folder) => {}
             Err(refused) => {
                 let mistake = refused.mistake(Place::whole(&inside.path), &inside.path);
-                entries.push(Entry { slug: inside.name, status: None, design: None, mistakes: vec![mistake] });
+                entries.push(Entry {
+                    slug: inside.name,
+                    status: None,
+                    design: None,
+                    mistakes: vec![mistake],
+                    no_record: false,
+                });
                 continue;
             }
         }
@@ -122,7 +128,7 @@ fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let line = error.as_bytes().iter().take(at).filter(|b| **b == b'\n').count() + 1;
-        let message = format!("{path} is no UTF-8 text: line {line} holds other bytes.");
+        let message = format!("{path} is not UTF-8 text: line {line} holds other bytes.");
         Box::new(Mistake::new(Place::whole(path), message, Some("Save the file with the encoding UTF-8.".into())))
     })
 }

@@ -216,6 +216,49 @@ pub struct Limits {
     pub brush_mm: f64,
     /// Whether edge joints must hold; true.
     pub edge_holds: bool,
+    /// Whose word each of them is.
+    pub source: LimitSources,
+}
+
+/// Who set a limit.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Source {
+    /// Nobody: the program's own value.
+    #[default]
+    Default,
+    /// shop.toml.
+    Shop,
+    /// The design's record.
+    Record,
+}
+
+impl Source {
+    /// As printed: `default`, `shop` or `record`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Source::Default => "default",
+            Source::Shop => "shop",
+            Source::Record => "record",
+        }
+    }
+}
+
+/// Who set each of the [`Limits`].
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct LimitSources {
+    /// Of `neck_mm`.
+    pub neck: Source,
+    /// Of `smallest_mm2`.
+    pub smallest: Source,
+    /// Of `largest_mm2`.
+    pub largest: Source,
+    /// Of `cell_mm2`.
+    pub cell: Source,
+    /// Of `brush_mm`.
+    pub brush: Source,
+    /// Of `edge_holds`.
+    pub edge_holds: Source,
 }
 
 impl Default for Limits {
@@ -227,6 +270,7 @@ impl Default for Limits {
             cell_mm2: 12.0,
             brush_mm: 1.5,
             edge_holds: true,
+            source: LimitSources::default(),
         }
     }
 }

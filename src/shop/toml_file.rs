@@ -134,11 +134,11 @@ fn sentence(message: &str) -> (String, Option<String>) {
     } else if message.contains("quoted") || message.contains("basic string") {
         Some("Text stands between quotation marks, at both ends.")
     } else if message.contains("table") {
-        Some("A table begins with its name in square brackets, such as [board], or [[offer]].")
+        Some("A table begins with its name in square brackets, such as `[board]`, or `[[offer]]`.")
     } else {
         None
     };
-    (format!("This is no TOML: {message}."), help.map(str::to_owned))
+    (format!("This line cannot be read as TOML: {message}."), help.map(str::to_owned))
 }
 
 #[cfg(test)]

@@ -102,7 +102,7 @@ pub(super) fn read(fields: Fields) -> Option<Wood> {
         let text = item.text()?;
         let plain = text.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-');
         if !plain {
-            item.wrong(format!("`{text}` is no id."), "Write lower-case letters, digits and hyphens alone.");
+            item.wrong(format!("`{text}` is not an id."), "Write lower-case letters, digits and hyphens alone.");
         }
         plain.then_some(text)
     });
@@ -124,7 +124,7 @@ pub(super) fn read(fields: Fields) -> Option<Wood> {
             _ => {
                 item.wrong(
                     "`colour` should be two colours.",
-                    "Write a light and a dark one: [\"#e9d0a8\", \"#b28452\"].",
+                    "Write a light and a dark one: `[\"#e9d0a8\", \"#b28452\"]`.",
                 );
                 None
             }
@@ -149,7 +149,7 @@ fn read_density(fields: &Fields) -> Option<WoodDensity> {
         (None, Some(gravity)) => {
             let value = gravity.number(0.01, 2.0);
             let Some(basis) = basis else {
-                let help = "Add basis = \"12\" (volume at 12 % moisture) or basis = \"green\".";
+                let help = "Add `basis = \"12\"` (volume at 12 % moisture) or `basis = \"green\"`.";
                 gravity.wrong("`specific_gravity` needs a `basis`.", help);
                 return None;
             };

@@ -8,7 +8,7 @@ use crate::shape::Rgb;
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotAColour {
     /// Not a colour of CSS.
-    #[error("`{text}` is no colour")]
+    #[error("`{text}` is not a colour")]
     Unknown {
         /// As written.
         text: String,

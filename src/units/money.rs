@@ -13,7 +13,7 @@ pub struct Money {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NoMoney {
     /// Something other than digits with at most one point.
-    #[error("`{text}` is no price")]
+    #[error("`{text}` is not a price")]
     NotAPrice {
         /// As written.
         text: String,
@@ -29,7 +29,7 @@ pub enum NoMoney {
         may: u32,
     },
     /// More than an exact amount can hold.
-    #[error("`{text}` is beyond all measure")]
+    #[error("`{text}` is too large")]
     TooLarge {
         /// As written.
         text: String,

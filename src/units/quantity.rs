@@ -7,7 +7,7 @@
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum UnitError {
     /// No number at the start, as in `thick`.
-    #[error("`{text}` is no {what}")]
+    #[error("`{text}` is not {} {what}", article(.what))]
     NotANumber {
         /// As written.
         text: String,
@@ -31,7 +31,7 @@ pub enum UnitError {
         known: &'static str,
     },
     /// A unit that is not known here, as in `3 furlongs`.
-    #[error("`{unit}` is no unit of {what} that is known here")]
+    #[error("`{unit}` is not a unit of {what}")]
     UnknownUnit {
         /// As written.
         unit: String,
@@ -41,21 +41,27 @@ pub enum UnitError {
         known: &'static str,
     },
     /// So large that it is no number any more.
-    #[error("`{text}` is beyond all measure")]
+    #[error("`{text}` is too large")]
     TooLarge {
         /// As written.
         text: String,
     },
 }
 
+fn article(noun: &str) -> &'static str {
+    if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" }
+}
+
 impl UnitError {
     /// What to write instead.
     pub fn help(&self) -> Option<String> {
         match self {
-            UnitError::NotANumber { example, .. } => Some(format!("Write a number and a unit, such as \"{example}\".")),
-            UnitError::Comma { text } => Some(format!("Write \"{}\".", text.replace(',', "."))),
+            UnitError::NotANumber { example, .. } => {
+                Some(format!("Write a number and a unit, such as `\"{example}\"`."))
+            }
+            UnitError::Comma { text } => Some(format!("Write `\"{}\"`.", text.replace(',', "."))),
             UnitError::NoUnit { known, .. } | UnitError::UnknownUnit { known, .. } => {
-                Some(format!("Known are {known}."))
+                Some(format!("The units are {known}."))
             }
             UnitError::TooLarge { .. } => None,
         }
@@ -65,7 +71,7 @@ impl UnitError {
 /// One kind of quantity: its name, an example, and its units as fractions of the unit the program works in.
 #[derive(Debug)]
 pub struct Quantity {
-    /// As it stands in a sentence after "is no": `length`.
+    /// As it stands in a sentence after "is not a": `length`.
     pub what: &'static str,
     /// One that would be right.
     pub example: &'static str,

@@ -157,19 +157,11 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
     }
     let size = (w / columns as f64).min(h / rows as f64) * 0.2;
     let mut cuts: Vec<Contour> = Vec::new();
-    let mut cut = |a: [f64; 2], b: [f64; 2], seed: &mut u64| {
-        let side = if random(seed) < 0.5 { 1.0 } else { -1.0 };
-        cuts.push(knobbed(a, b, side, size * (0.85 + 0.3 * random(seed))));
-    };
-    for line in &node[1..rows] {
-        for ends in line.windows(2) {
-            cut(ends[0], ends[1], &mut seed);
-        }
-    }
-    for lines in node.windows(2) {
-        for (a, b) in lines[0].iter().zip(&lines[1]).take(columns).skip(1) {
-            cut(*a, *b, &mut seed);
-        }
+    let across = node[1..rows].iter().flat_map(|line| line.windows(2).map(|w| (w[0], w[1])));
+    let down = (1..columns).flat_map(|i| node.windows(2).map(move |w| (w[0][i], w[1][i])));
+    for (from, to) in across.chain(down) {
+        let side = if random(&mut seed) < 0.5 { 1.0 } else { -1.0 };
+        cuts.push(knobbed(from, to, side, size * (0.85 + 0.3 * random(&mut seed))));
     }
     let star: Contour = (0..10)
         .map(|k| {

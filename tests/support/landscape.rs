@@ -134,6 +134,7 @@ pub fn measured(board: Ring, plan: Option<Plan>, size_mm: [f64; 2], area_mm2: f6
         },
         twins: Vec::new(),
         joints: Vec::new(),
+        necks: Vec::new(),
         plan,
         figures: Figures {
             slug: "slack-water".to_owned(),

@@ -12,7 +12,7 @@ fn a_value_that_cannot_be_read_is_told_with_its_place() {
     assert_eq!(error.line_column(), Some((3, 34)));
     assert_eq!(
         error.to_string(),
-        "line 3, column 34: `d` of <path id=\"rope\"> cannot be read from byte 12 on: “ten” is no number"
+        "line 3, column 34: `d` of <path id=\"rope\"> cannot be read from byte 12 on: `ten` is not a number"
     );
 }
 

@@ -61,7 +61,7 @@ fn two_layers_at_one_element_are_a_mistake_that_names_both() {
     let error = read_as(&page("<g id='a' label='b'><path d='M0 0h1'/></g>"), &layers).unwrap_err();
     let DrawingError::TwoLayers { first, second, .. } = &error else { panic!("{error}") };
     assert_eq!((first.layer, second.layer), (Layer::Cut, Layer::Score));
-    assert!(error.to_string().contains("`cut` (by \"a\") and `score` (by \"b\")"), "{error}");
+    assert!(error.to_string().contains("`cut` (by `a`) and `score` (by `b`)"), "{error}");
     // At two levels there is no quarrel.
     assert!(read_as(&page("<g id='a'><path id='b' d='M0 0h1'/></g>"), &layers).is_ok());
 }
@@ -95,7 +95,7 @@ fn lines_of_one_buyer_leave_no_trace() {
 #[test]
 fn lines_of_one_buyer_are_taken_in_when_asked_for() {
     let layers = by_name(&[(Layer::Cut, "cuts"), (Layer::Personal, "gift"), (Layer::PersonalScore, "names")]);
-    let how = Reading { layers: &layers, width_mm: None, with_personal: true };
+    let how = Reading { layers: &layers, width_mm: None, join_mm: 0.1, with_personal: true };
     assert!(matches!(read(&page(FOR_ONE), &how), Err(DrawingError::BadPath(_))));
     let mended = page(&FOR_ONE.replace("broken", "1 1"));
     let checked = read(&mended, &how).unwrap();
@@ -113,5 +113,5 @@ fn without_layers_the_groups_and_strokes_are_listed() {
     let DrawingError::NoLayers(listed) = &error else { panic!("{error}") };
     assert_eq!(listed.groups, ["Edge", "outer-line", "inner-lines"]);
     assert_eq!(listed.strokes, [Rgb::new(17, 17, 17), Rgb::new(0, 0, 128)]);
-    assert!(error.to_string().contains("\"outer-line\"") && error.to_string().contains("#000080"), "{error}");
+    assert!(error.to_string().contains("`outer-line`") && error.to_string().contains("#000080"), "{error}");
 }

@@ -22,7 +22,7 @@ fn by_stroke(strokes: &[(Layer, Rgb)]) -> Layers {
 }
 
 fn read_as(svg: &str, layers: &Layers) -> Result<Checked<Drawing>, DrawingError> {
-    read(svg, &Reading { layers, width_mm: None, with_personal: false })
+    read(svg, &Reading { layers, width_mm: None, join_mm: 0.1, with_personal: false })
 }
 
 /// Reads what stands inside a drawing of 100 mm by 100 mm in mm, whose group `cuts` is cut.

@@ -65,7 +65,7 @@ fn what_no_layer_takes_is_told_by_group() {
     assert_eq!(told, [(kind, Some((1.0, 2.0))), (kind, Some((5.0, 6.0))), (kind, Some((7.0, 8.0)))]);
     let message = &checked.findings[1].message;
     assert!(
-        message.contains("2 drawn elements belong to no layer, in the group “Sketch”") && message.contains("5.0 mm"),
+        message.contains("2 drawn elements belong to no layer, in the group `Sketch`") && message.contains("5.0 mm"),
         "{message}"
     );
     assert!(checked.findings[0].message.starts_with("3 drawn elements"), "{}", checked.findings[0].message);

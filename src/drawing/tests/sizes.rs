@@ -9,7 +9,7 @@ fn sizes(attributes: &str, width_mm: Option<f64>) -> Result<(Vec<f64>, Vec<Kind>
         "<svg xmlns='http://www.w3.org/2000/svg' {attributes}><rect id='cuts' x='10' y='10' width='10' height='10'/></svg>"
     );
     let layers = by_name(&[(Layer::Cut, "cuts")]);
-    let checked = read(&svg, &Reading { layers: &layers, width_mm, with_personal: false })?;
+    let checked = read(&svg, &Reading { layers: &layers, width_mm, join_mm: 0.1, with_personal: false })?;
     let mut numbers = vec![checked.value.width_mm, checked.value.height_mm];
     numbers.extend(extent(&checked.value));
     let kinds = kinds(&checked);

@@ -28,7 +28,7 @@ fn markdown(
             Some(further) => Some(further),
             None if !ground.languages_known => Some(written.to_owned()),
             None => {
-                let message = format!("`{written}` is no further language of the shop.");
+                let message = format!("`{written}` is not a further language of the shop.");
                 let help = "Add it to `languages` in shop.toml, or rename the file; the first language's file has no language in its name.";
                 return Err(Box::new(Mistake::new(at(), message, Some(help.into()))));
             }
@@ -81,7 +81,7 @@ pub(super) fn photos(folder: &Folder, design: &str, mistakes: &mut Vec<Mistake>)
         match folder.bytes(&inside.path) {
             Err(refused) => mistakes.push(refused.mistake(at, &inside.path)),
             Ok(bytes) if !is_photograph(&bytes) || !inside.unicode => {
-                let message = format!("{} is no JPEG, PNG or WebP picture with a readable name.", inside.path);
+                let message = format!("{} is not a JPEG, PNG or WebP picture with a readable name.", inside.path);
                 mistakes.push(Mistake::new(at, message, Some("Save it as one of these, or move it elsewhere.".into())));
             }
             Ok(bytes) => photos.push((inside.name, bytes)),

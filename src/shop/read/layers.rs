@@ -70,7 +70,7 @@ fn selector(item: &Item) -> Option<Selector> {
         _ => {
             item.wrong_kind(
                 "a selector",
-                "Write an id or a label as text, or a table such as { stroke = \"#345\" }, or a list of these.",
+                "Write an id or a label as text, or a table such as `{ stroke = \"#345\" }`, or a list of these.",
             );
             None
         }

@@ -42,7 +42,7 @@ pub(super) fn read(fields: Fields, slug: &str, ground: &Ground) -> (Option<Offer
     if let Some(form) = form.filter(|form| *form != Form::Blank) {
         for item in ["board", "primed", "contains"].iter().filter_map(|key| fields.get(key)) {
             let message = format!("`{}` goes with a blank offer, and this one is {}.", item.key, form.name());
-            item.wrong(message, "Leave it out, or move it to the offer with form = \"blank\".");
+            item.wrong(message, "Leave it out, or move it to the offer with `form = \"blank\"`.");
         }
     }
     fields.finish();
@@ -56,7 +56,7 @@ fn code(item: &Item) -> Option<String> {
     let plain = text.trim() == text && text.bytes().all(|b| b == b' ' || b.is_ascii_graphic());
     if !plain {
         item.wrong(
-            format!("`{}` is no stock code.", text.escape_debug()),
+            format!("`{}` is not a stock code.", text.escape_debug()),
             "Use ASCII letters, digits and signs, without a space at either end.",
         );
     }
@@ -73,11 +73,11 @@ fn pack(item: &Item, ground: &Ground) -> Option<usize> {
         }
         let known: Vec<&str> = ground.settings.packs.iter().map(|pack| pack.name.as_str()).collect();
         let help = match nearest(&name, known.iter().copied()) {
-            Some(near) => format!("Did you mean \"{near}\"?"),
-            None if known.is_empty() => "Add a [[pack]] to shop.toml.".to_owned(),
-            None => format!("Known are {}.", known.join(", ")),
+            Some(near) => format!("Did you mean `{near}`?"),
+            None if known.is_empty() => "Add a `[[pack]]` to shop.toml.".to_owned(),
+            None => format!("The shop has {}.", known.join(", ")),
         };
-        item.wrong(format!("`{name}` is no pack of the shop."), help);
+        item.wrong(format!("`{name}` is not a pack of the shop."), help);
     }
     found
 }

@@ -12,7 +12,7 @@ use crate::shop::folder::{Folder, Inside, Refused};
 use crate::shop::item::Least;
 use crate::shop::mistake::{Mistake, Place};
 use crate::shop::nearest::nearest;
-use crate::shop::record::{Audience, Board, Design, DrawingFile, Paint, Photo, Status};
+use crate::shop::record::{Audience, Board, Design, DrawingFile, Paint, Photo, Source, Status};
 use crate::shop::toml_file::TomlFile;
 use crate::shop::wood::{FIBRE_SATURATION_PERCENT, Wood};
 
@@ -38,7 +38,9 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         mistakes.push(Mistake::new(Place::whole(path), message, Some(help.into())));
     }
     let record = format!("{path}/record.toml");
-    let text = match folder.bytes(&record) {
+    let bytes = folder.bytes(&record);
+    let no_record = matches!(bytes, Err(Refused::Absent));
+    let text = match bytes {
         Ok(bytes) => text_of(bytes, &record),
         Err(Refused::Absent) => {
             let help = "Write one, or move the folder out of designs.";
@@ -50,7 +52,7 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         Ok(text) => text,
         Err(mistake) => {
             mistakes.push(*mistake);
-            return (Entry { slug: inside.name.clone(), status: None, design: None, mistakes }, Vec::new());
+            return (Entry { slug: inside.name.clone(), status: None, design: None, mistakes, no_record }, Vec::new());
         }
     };
     let mut beside = Vec::new();
@@ -62,7 +64,7 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
     mistakes.extend(file.into_mistakes());
     mistakes.extend(beside);
     let design = design.filter(|_| mistakes.is_empty());
-    (Entry { slug: inside.name.clone(), status, design, mistakes }, codes)
+    (Entry { slug: inside.name.clone(), status, design, mistakes, no_record }, codes)
 }
 
 fn read_table(
@@ -94,7 +96,7 @@ fn read_table(
         codes.extend(code);
     }
     let limits = ground.settings.limits;
-    let limits = fields.table("limits", "[limits]").map_or(limits, |table| read_limits(table, limits));
+    let limits = fields.table("limits", "[limits]").map_or(limits, |table| read_limits(table, limits, Source::Record));
 
     let numbers: Vec<u32> = paints.iter().map(|paint| paint.number).collect();
     let mut words = words::of_record(&fields, ground, &numbers);
@@ -158,10 +160,10 @@ fn wood(item: &Item, ground: &Ground) -> Option<Wood> {
         }
         let ids: Vec<&str> = known().map(|wood| wood.id.as_str()).collect();
         let help = match nearest(&id, ids.iter().copied()) {
-            Some(near) => format!("Did you mean \"{near}\"?"),
-            None => format!("Add a [[wood]] to shop.toml, or choose one of {}.", ids.join(", ")),
+            Some(near) => format!("Did you mean `{near}`?"),
+            None => format!("Add a `[[wood]]` to shop.toml, or choose one of {}.", ids.join(", ")),
         };
-        item.wrong(format!("`{id}` is no wood that is known here."), help);
+        item.wrong(format!("`{id}` is not a wood of the table or of the shop."), help);
     }
     found.cloned()
 }
@@ -217,7 +219,7 @@ fn drawing_text(
     let text = match folder.bytes(path) {
         Ok(bytes) => text_of(bytes, path),
         Err(Refused::Absent) => {
-            let help = "Save the drawing under this name, or name another with `file` in [drawing].";
+            let help = "Save the drawing under this name, or name another with `file` in `[drawing]`.";
             Err(Box::new(Mistake::new(at(path.to_owned()), format!("There is no drawing {path}."), Some(help.into()))))
         }
         Err(refused) => Err(Box::new(refused.mistake(at(path.to_owned()), path))),
@@ -275,7 +277,7 @@ fn with_texts(photos: Vec<(String, Vec<u8>)>, fields: Option<Fields>) -> Vec<Pho
             Some(photo) => photo.alt = alt,
             None => {
                 let help = match nearest(&item.key, photos.iter().map(|photo| photo.file.as_str())) {
-                    Some(near) => format!("Did you mean \"{near}\"?"),
+                    Some(near) => format!("Did you mean `{near}`?"),
                     None => "Put the photograph into the folder photos beside the record.".to_owned(),
                 };
                 item.file.mistake(key, format!("There is no photograph {}.", item.key), Some(help));

@@ -8,7 +8,7 @@ use crate::shop::fields::{Fields, Item};
 use crate::shop::folder::Folder;
 use crate::shop::item::Least;
 use crate::shop::mistake::Mistake;
-use crate::shop::record::Limits;
+use crate::shop::record::{LimitSources, Limits, Source};
 use crate::shop::settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, Units, Weights, Workshop,
 };
@@ -89,7 +89,7 @@ fn read_table(folder: &Folder, fields: Fields) -> Ground {
         difficulty: fields.table("difficulty", "[difficulty]").map(weights).unwrap_or_default(),
         limits: fields
             .table("limits", "[limits]")
-            .map_or_else(Limits::default, |limits| read_limits(limits, Limits::default())),
+            .map_or_else(Limits::default, |limits| read_limits(limits, Limits::default(), Source::Shop)),
         look: look(fields.table("look", "[look]"), folder),
         workshop: fields.table("workshop", "[workshop]").map(|table| workshop(table, &currency)).unwrap_or_default(),
         currency,
@@ -154,7 +154,7 @@ fn each_once<T: Copy + PartialEq>(item: &Item, words: &[(&str, T)], least: usize
 fn languages(item: &Item) -> Option<Vec<String>> {
     let items = item.items()?;
     if items.is_empty() {
-        item.wrong("`languages` is empty.", "Name at least one, such as \"en\".");
+        item.wrong("`languages` is empty.", "Name at least one, such as `\"en\"`.");
         return None;
     }
     let mut tags = Vec::new();
@@ -179,8 +179,8 @@ fn language(item: &Item) -> Option<String> {
     let tag = tag.map(|tag| tag.to_string()).filter(|tag| tag.eq_ignore_ascii_case(&text));
     if tag.is_none() {
         item.wrong(
-            format!("`{text}` is no language tag."),
-            "Write one of BCP 47, such as \"en\", \"de\" or \"pt-BR\".",
+            format!("`{text}` is not a language tag."),
+            "Write one of BCP 47, such as `\"en\"`, `\"de\"` or `\"pt-BR\"`.",
         );
     }
     tag
@@ -212,12 +212,12 @@ pub(super) fn way_to_order(item: &Item) -> Option<String> {
     if !sound {
         let help = match scheme {
             "http" => "Use https.",
-            "" if rest.contains('@') => "Write mailto: in front.",
+            "" if rest.contains('@') => "Write `mailto:` in front.",
             _ => {
-                "Write for instance \"https://example.org/order\", \"mailto:shop@example.org\" or \"tel:+4940123456\"."
+                "Write for instance `\"https://example.org/order\"`, `\"mailto:shop@example.org\"` or `\"tel:+4940123456\"`."
             }
         };
-        item.wrong(format!("`{text}` is no way to order: that is an https, mailto or tel address."), help);
+        item.wrong(format!("`{text}` is not a way to order, which is an https, mailto or tel address."), help);
     }
     sound.then_some(text)
 }
@@ -227,7 +227,10 @@ fn web_address(item: &Item) -> Option<String> {
     let rest = text.strip_prefix("https://").or_else(|| text.strip_prefix("http://"));
     let sound = rest.is_some_and(|rest| fits_an_address(rest) && !host(rest).is_empty() && !rest.contains(['?', '#']));
     if !sound {
-        item.wrong(format!("`{text}` is no address of a site."), "Write for instance \"https://example.org/puzzles\".");
+        item.wrong(
+            format!("`{text}` is not the address of a site."),
+            "Write for instance `\"https://example.org/puzzles\"`.",
+        );
         return None;
     }
     Some(text.trim_end_matches('/').to_owned())
@@ -239,7 +242,7 @@ fn maker(fields: Fields) -> Maker {
         let text = item.text()?;
         let sound = text.split_once('@').is_some_and(|(user, host)| !user.is_empty() && !host.is_empty());
         if !sound || !fits_an_address(&text) {
-            item.wrong(format!("`{text}` is no e-mail address."), "Write for instance \"shop@example.org\".");
+            item.wrong(format!("`{text}` is not an e-mail address."), "Write for instance `\"shop@example.org\"`.");
         }
         Some(text)
     });
@@ -307,10 +310,11 @@ fn weights(fields: Fields) -> Weights {
     weights
 }
 
-/// `[limits]` of the shop or of a record, over what else holds.
-pub(super) fn read_limits(fields: Fields, usual: Limits) -> Limits {
+/// `[limits]` of the shop or of a record (`here`), over what else holds.
+pub(super) fn read_limits(fields: Fields, usual: Limits, here: Source) -> Limits {
     let length = |key, usual| fields.get(key).and_then(|item: Item| item.length_mm(Least::Zero)).unwrap_or(usual);
     let area = |key, usual| fields.get(key).and_then(|item: Item| item.area_mm2()).unwrap_or(usual);
+    let source = |key, usual| if fields.get(key).is_some() { here } else { usual };
     let limits = Limits {
         neck_mm: length("neck", usual.neck_mm),
         smallest_mm2: area("smallest", usual.smallest_mm2),
@@ -318,12 +322,22 @@ pub(super) fn read_limits(fields: Fields, usual: Limits) -> Limits {
         cell_mm2: area("cell", usual.cell_mm2),
         brush_mm: length("brush", usual.brush_mm),
         edge_holds: fields.get("edge_holds").and_then(|item| item.flag()).unwrap_or(usual.edge_holds),
+        source: LimitSources {
+            neck: source("neck", usual.source.neck),
+            smallest: source("smallest", usual.source.smallest),
+            largest: source("largest", usual.source.largest),
+            cell: source("cell", usual.source.cell),
+            brush: source("brush", usual.source.brush),
+            edge_holds: source("edge_holds", usual.source.edge_holds),
+        },
     };
     if let Some(item) = fields.get("largest").or_else(|| fields.get("smallest"))
         && limits.smallest_mm2 > limits.largest_mm2
     {
-        let message =
-            format!("No piece can be at least {} mm² and at most {} mm².", limits.smallest_mm2, limits.largest_mm2);
+        let message = format!(
+            "`smallest` ({} mm²) is more than `largest` ({} mm²), so no piece could be right.",
+            limits.smallest_mm2, limits.largest_mm2
+        );
         item.wrong(message, "Make `largest` larger than `smallest`.");
     }
     fields.finish();
@@ -354,7 +368,7 @@ fn logo(item: &Item, folder: &Folder) -> Option<(String, Vec<u8>)> {
     }
     let ending = name.rsplit_once('.').map(|(_, ending)| ending.to_ascii_lowercase()).unwrap_or_default();
     if !["svg", "png", "jpg", "jpeg", "webp"].contains(&ending.as_str()) {
-        item.wrong(format!("`{name}` is no picture that pages can show."), "Use an .svg, .png, .jpg or .webp file.");
+        item.wrong(format!("`{name}` is not a picture that pages can show."), "Use an .svg, .png, .jpg or .webp file.");
         return None;
     }
     match folder.bytes(&name) {

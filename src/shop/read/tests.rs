@@ -105,14 +105,14 @@ fn what_is_no_plain_file_is_not_opened() {
     let _socket = UnixListener::bind(root.join("designs/heron/drawing.svg")).unwrap();
     let shop = read(&root).unwrap();
     let path = "designs/heron/drawing.svg";
-    assert_eq!(messages(&shop), [format!("{path}: {path} is no plain file.")]);
+    assert_eq!(messages(&shop), [format!("{path}: {path} is not a plain file.")]);
 }
 
 #[test]
 fn a_shop_toml_that_is_no_text_has_one_mistake() {
     let (_both, root, _outside) = shop_and_outside();
     fs::write(root.join("shop.toml"), b"name = \"\xff\"").unwrap();
-    assert_eq!(messages(&read(&root).unwrap()), ["shop.toml: shop.toml is no UTF-8 text: line 1 holds other bytes."]);
+    assert_eq!(messages(&read(&root).unwrap()), ["shop.toml: shop.toml is not UTF-8 text: line 1 holds other bytes."]);
 }
 
 #[test]

@@ -23,13 +23,13 @@ fn languages<T>(fields: &Fields, ground: &Ground, one: impl Fn(Fields) -> T) -> 
             let (first, further) = ground.settings.languages.split_first().map_or(("en", &[][..]), |(f, r)| (f, r));
             let (message, help) = if item.key.eq_ignore_ascii_case(first) {
                 let message = format!("`{}` is the first language of the shop.", item.key);
-                (message, "Its words stand outside of [in].".to_owned())
+                (message, "Its words stand outside of `[in]`.".to_owned())
             } else {
                 let help = match nearest(&item.key, further.iter().map(String::as_str)) {
                     Some(near) => format!("Did you mean `{near}`?"),
                     None => "Add it to `languages` in shop.toml, or leave the table out.".to_owned(),
                 };
-                (format!("`{}` is no further language of the shop.", item.key), help)
+                (format!("`{}` is not a further language of the shop.", item.key), help)
             };
             item.file.mistake(key, message, Some(help));
         }
@@ -78,7 +78,7 @@ fn paints(item: &Item, numbers: &[u32]) -> BTreeMap<u32, PaintWords> {
     let mut add = |number: Option<u32>, item: &Item, words: Option<PaintWords>| {
         let Some(number) = number else { return };
         if !numbers.contains(&number) {
-            item.wrong(format!("There is no paint {number}."), "Use the number of a [[paint]] of this record.");
+            item.wrong(format!("There is no paint {number}."), "Use the number of a `[[paint]]` of this record.");
         } else if all.insert(number, words.unwrap_or_default()).is_some() {
             item.wrong(format!("Paint {number} has its words already."), "Leave one of the two out.");
         }
@@ -95,8 +95,8 @@ fn paints(item: &Item, numbers: &[u32]) -> BTreeMap<u32, PaintWords> {
             for (key, row) in item.table("[paint]").iter().flat_map(Fields::open) {
                 let number = row.key.parse().ok();
                 if number.is_none() {
-                    let help = "Paints are named by number here, for instance 1 = \"Morgengelb\".";
-                    row.file.mistake(key, format!("`{}` is no number of a paint.", row.key), Some(help.into()));
+                    let help = "Paints are named by number here, for instance `1 = \"Morgengelb\"`.";
+                    row.file.mistake(key, format!("`{}` is not the number of a paint.", row.key), Some(help.into()));
                 }
                 let words = match row.value {
                     DeValue::Table(_) => row.table("the words of a paint").map(paint),
@@ -105,7 +105,7 @@ fn paints(item: &Item, numbers: &[u32]) -> BTreeMap<u32, PaintWords> {
                 add(number, &row, words);
             }
         }
-        _ => item.wrong_kind("a table of paints by number", "Write for instance paint.1 = \"Morgengelb\"."),
+        _ => item.wrong_kind("a table of paints by number", "Write for instance `paint.1 = \"Morgengelb\"`."),
     }
     all
 }

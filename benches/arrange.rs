@@ -1,0 +1,166 @@
+//! How long knobbed boards take: lines to faces against GEOS on the very same points, and `measure` from disk.
+//!
+//!     cargo bench --bench arrange              1,000, 5,000 and 20,000 pieces
+//!     cargo bench --bench arrange -- 1000      one of them
+//!
+//! GEOS by `target/venv`, which `tests/run` makes. Both sides on one thread; what counts is the time the thread has run,
+//! the best of several. The rows stand in DEVELOPERS.md.
+
+use std::fmt::Write as _;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use kerfleaf::drawing::{self, Layer, Layers, Line, Reading, Selector};
+use kerfleaf::pieces::{Near, arrange};
+use kerfleaf::shape::Point;
+
+const SIDE_MM: f64 = 20.0;
+const JOIN_MM: f64 = 0.1;
+
+/// Even numbers from 0 to 1 from a seed (Steele, Lea and Flood 2014, SplitMix64).
+struct Dice(u64);
+
+impl Dice {
+    fn throw(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    fn within(&mut self, least: f64, most: f64) -> f64 {
+        least + (most - least) * self.throw()
+    }
+}
+
+/// Four cubic curves from a to b: a run, a neck, a round head, and back.
+fn knob(path: &mut String, a: Point, b: Point, dice: &mut Dice) {
+    let side = if dice.throw() < 0.5 { -1.0 } else { 1.0 };
+    let (m, h) = (dice.within(0.46, 0.54), dice.within(0.92, 1.04));
+    let places = [
+        (0.2, 0.03),
+        (m - 0.06, 0.06),
+        (m - 0.09, -0.03),
+        (m - 0.11, -0.07),
+        (m - 0.24, -0.24 * h),
+        (m, -0.25 * h),
+        (m + 0.24, -0.24 * h),
+        (m + 0.11, -0.07),
+        (m + 0.09, -0.03),
+        (m + 0.06, 0.06),
+        (0.8, 0.03),
+        (1.0, 0.0),
+    ];
+    let along = b - a;
+    path.push('C');
+    for (x, y) in places {
+        let p = a + along * x + kurbo::Vec2::new(-along.y, along.x) * (y * side);
+        let _ = write!(path, "{:.4} {:.4} ", p.x, p.y);
+    }
+}
+
+/// A board of knobbed pieces as SVG.
+fn board(columns: usize, rows: usize) -> String {
+    let mut dice = Dice(7);
+    let mut node = |i: usize, j: usize| {
+        let inside = 0 < i && i < columns && 0 < j && j < rows;
+        let mut off = || if inside { dice.within(-1.0, 1.0) } else { 0.0 };
+        Point::new(5.0 + i as f64 * SIDE_MM + off(), 5.0 + j as f64 * SIDE_MM + off())
+    };
+    let nodes: Vec<Vec<Point>> = (0..=columns).map(|i| (0..=rows).map(|j| node(i, j)).collect()).collect();
+    let (w, h) = (columns as f64 * SIDE_MM, rows as f64 * SIDE_MM);
+    let mut svg = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\"><g id=\"cuts\" fill=\"none\" stroke=\"#111\">\n<path d=\"M5 5h{w}v{h}h-{w}z\"/>\n",
+        w + 10.0,
+        h + 10.0
+    );
+    let mut dice = Dice(11);
+    let mut line = |stops: Vec<Point>| {
+        let mut path = format!("M{:.4} {:.4}", stops[0].x, stops[0].y);
+        stops.windows(2).for_each(|w| knob(&mut path, w[0], w[1], &mut dice));
+        let _ = writeln!(svg, "<path d=\"{}\"/>", path.trim_end());
+    };
+    (1..rows).for_each(|j| line(nodes.iter().map(|column| column[j]).collect()));
+    (1..columns).for_each(|i| line(nodes[i].clone()));
+    svg + "</g></svg>\n"
+}
+
+/// Seconds that this thread has run: proc(5), `schedstat`; by the clock where there is none.
+fn seconds(start: std::time::Instant) -> f64 {
+    let stat = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
+    let ran = stat.split(' ').next().and_then(|ns| ns.parse::<f64>().ok());
+    ran.map_or_else(|| start.elapsed().as_secs_f64(), |ns| ns * 1e-9)
+}
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// What `check.py` prints.
+fn check(arguments: &[&str]) -> String {
+    let python = root().join("target/venv/bin/python");
+    let script = root().join("tests/reference/geos/check.py");
+    let done = Command::new(&python).arg(script).args(arguments).stderr(Stdio::inherit()).output();
+    let done = done.unwrap_or_else(|e| panic!("{}: {e}; `tests/run` makes it", python.display()));
+    String::from_utf8_lossy(&done.stdout).trim().to_string()
+}
+
+fn write_shop(shop: &Path, svg: &str) -> std::io::Result<()> {
+    let design = shop.join("designs/knobs");
+    std::fs::create_dir_all(&design)?;
+    std::fs::write(
+        shop.join("shop.toml"),
+        "name = \"Bench\"\ncurrency = \"EUR\"\norder = \"mailto:bench@example.org\"\n",
+    )?;
+    let record = "title = \"Knobs\"\nstatus = \"published\"\n[board]\nwood = \"birch-plywood\"\nthickness = \"4 mm\"\n[drawing.layers]\ncut = \"cuts\"\n";
+    std::fs::write(design.join("record.toml"), record)?;
+    std::fs::write(design.join("drawing.svg"), svg)
+}
+
+fn main() {
+    let wanted: Vec<usize> = std::env::args().skip(1).filter_map(|a| a.parse().ok()).collect();
+    let folder = root().join("target/bench");
+    std::fs::create_dir_all(&folder).expect("target/bench");
+    println!("| pieces | points | lines to faces, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |");
+    println!("|---|---|---|---|---|---|---|");
+    for (columns, rows) in [(40, 25), (100, 50), (200, 100)] {
+        let count = columns * rows;
+        if !wanted.is_empty() && !wanted.contains(&count) {
+            continue;
+        }
+        let svg = board(columns, rows);
+        let layers = Layers(vec![(Layer::Cut, vec![Selector::Name("cuts".to_string())])]);
+        let how = Reading { layers: &layers, width_mm: None, join_mm: JOIN_MM, with_personal: false };
+        let lines: Vec<Line> = drawing::read(&svg, &how).expect("a sound drawing").value.lines;
+        let slices: Vec<(&[Point], bool)> = lines.iter().map(|l| (l.points.as_slice(), l.closed)).collect();
+        let points: usize = lines.iter().map(|l| l.points.len()).sum();
+        let mut best = f64::INFINITY;
+        for _ in 0..7 {
+            let clock = std::time::Instant::now();
+            let start = seconds(clock);
+            let net = arrange(&slices, Near { join_mm: JOIN_MM }).value;
+            best = best.min(seconds(clock) - start);
+            assert_eq!(net.faces.len(), count);
+        }
+        let file = folder.join(format!("{count}.json"));
+        let rings: Vec<serde_json::Value> = lines
+            .iter()
+            .map(|l| {
+                let numbers: Vec<[f64; 2]> = l.points.iter().map(|p| [p.x, p.y]).collect();
+                serde_json::json!({"points": numbers, "closed": l.closed})
+            })
+            .collect();
+        std::fs::write(&file, serde_json::to_string(&rings).expect("JSON")).expect("written");
+        let geos: f64 = check(&["time", &file.to_string_lossy(), &count.to_string()]).parse().expect("seconds");
+        let shop = folder.join(format!("shop-{count}"));
+        write_shop(&shop, &svg).expect("written");
+        let measured = check(&["run", env!("CARGO_BIN_EXE_kerfleaf"), &shop.to_string_lossy()]);
+        println!(
+            "| {count} | {points} | {:.1} | {:.0} | {:.1} | {:.1} | {measured} |",
+            best * 1e3,
+            geos * 1e3,
+            geos / best,
+            best * 1e6 / count as f64
+        );
+    }
+}

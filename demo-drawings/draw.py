@@ -1,0 +1,37 @@
+"""Draws the demo shop: `python3 demo-drawings/draw.py [slug ...]` writes demo-shop/designs/<slug>/drawing.svg.
+
+With `--into FOLDER` the drawings go into FOLDER/<slug>/ instead, to be compared.
+
+Every module here that has a `draw()` is a design; its name with hyphens is the slug. The same bytes each time.
+"""
+
+import argparse
+import importlib
+import pathlib
+import sys
+
+HERE = pathlib.Path(__file__).resolve().parent
+PARTS = {"draw", "kit", "curves", "knobs", "grids", "network", "sheet", "check"}
+
+
+def main(args):
+    ask = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    ask.add_argument("slugs", nargs="*")
+    ask.add_argument("--into", type=pathlib.Path, default=HERE.parent / "demo-shop" / "designs")
+    call = ask.parse_args(args)
+    sys.path.insert(0, str(HERE))
+    for name in sorted(p.stem for p in HERE.glob("*.py") if p.stem not in PARTS):
+        slug = name.replace("_", "-")
+        if call.slugs and slug not in call.slugs:
+            continue
+        module = importlib.import_module(name)
+        if not hasattr(module, "draw"):
+            continue
+        folder = call.into / slug
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / "drawing.svg").write_text(module.draw(), encoding="utf-8", newline="\n")
+        print(slug)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
