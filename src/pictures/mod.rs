@@ -26,7 +26,7 @@ mod wood;
 
 pub use encode::{MAX_BYTES, jpeg, webp};
 pub use loosen::{Place, any_overlap, overlap};
-pub use studio::{Studio, draw, widths};
+pub use studio::{Studio, draw, margin_mm, widths};
 pub use table::GROUND;
 
 use crate::drawing::Line;
