@@ -9,6 +9,7 @@ mod currency;
 mod fields;
 mod folder;
 mod item;
+mod locate;
 pub mod mistake;
 mod nearest;
 mod read;
@@ -18,6 +19,7 @@ mod stamp;
 mod toml_file;
 pub mod wood;
 
+pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
 pub use read::{ShopError, read, read_seeing};
 pub use record::{

@@ -1,10 +1,10 @@
 //! The dear stage design by design: taken from what was kept where that holds, else made and kept.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use blake3::Hash;
-use kerfleaf::catalogue::{Card, Guide, Page, Parts, PictureSet, Wants, parts};
+use kerfleaf::catalogue::{Card, GoodsError, Guide, Page, Parts, PictureSet, Wants, parts};
 use kerfleaf::figures;
 use kerfleaf::publish::keep::{Basis, Entry, Found, Keep, KeptFile, Keys, Last};
 use kerfleaf::publish::{Beside, PublishError};
@@ -13,13 +13,15 @@ use rayon::prelude::*;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::counted;
+use super::{Call, counted};
 use super::told::Told;
 use crate::cli::measure;
 
 /// Where goods come from and where they go.
 pub struct Shelf<'a> {
     shop: &'a Shop,
+    /// The shop's folder as called, for messages.
+    root: &'a Path,
     fresh: &'a Beside,
     keep: Option<&'a Keep>,
     basis: Option<Basis>,
@@ -61,11 +63,12 @@ struct AtHand {
 impl<'a> Shelf<'a> {
     pub fn new(
         shop: &'a Shop,
+        call: &'a Call,
         keep: Option<&'a Keep>,
         fresh: &'a Beside,
-        from_scratch: bool,
         told: &mut Told,
     ) -> Shelf<'a> {
+        let from_scratch = call.from_scratch;
         let last = keep.zip(fresh.target().to_str()).filter(|_| !from_scratch).and_then(|(keep, target)| {
             let damaged =
                 |_| told.note(false, "kerfleaf: the record of the last publication is damaged; it is made anew".into());
@@ -76,7 +79,7 @@ impl<'a> Shelf<'a> {
             (last, trusted)
         });
         let basis = keep.map(|keep| Basis::of(&keep.program, shop));
-        Shelf { shop, fresh, keep, basis, from_scratch, last, used: BTreeSet::new() }
+        Shelf { shop, root: &call.shop, fresh, keep, basis, from_scratch, last, used: BTreeSet::new() }
     }
 
     /// Keys of what this publication stands on.
@@ -109,7 +112,10 @@ impl<'a> Shelf<'a> {
     /// Cards of all these designs that can be measured, their files in place; and whether some cannot.
     pub fn take(&mut self, sound: &[&Design], told: &mut Told) -> Result<(Vec<Card>, bool), PublishError> {
         let at_hand: Vec<AtHand> = sound.par_iter().map(|design| self.at_hand(design)).collect();
-        at_hand.par_iter().try_for_each(|found| self.place(found))?;
+        at_hand.par_iter().try_for_each(|found| {
+            found.pictures.iter().try_for_each(|ready| self.place(&ready.files))?;
+            found.guides.iter().try_for_each(|ready| self.place(&ready.files))
+        })?;
         let (mut cards, mut broken) = (Vec::new(), false);
         // What is made is made one after the other, each on all cores: pictures in the making take a hundred megabytes a design.
         for (design, found) in sound.iter().zip(at_hand) {
@@ -171,12 +177,38 @@ impl<'a> Shelf<'a> {
         files.map(|files| Ready { value, files })
     }
 
-    fn place(&self, found: &AtHand) -> Result<(), PublishError> {
-        let pictures = found.pictures.iter().flat_map(|ready| &ready.files);
-        let guides = found.guides.iter().flat_map(|ready| &ready.files);
-        pictures
-            .chain(guides)
-            .try_for_each(|Placed { file, from, stamp }| self.fresh.link(&file.address, file.hash, from, stamp))
+    /// The printed catalogue, by the same way as `print` makes it; `Err` tells why it cannot be made.
+    #[cfg(feature = "sheets")]
+    pub fn printed(&mut self, cards: &[Card]) -> Result<Result<(), String>, PublishError> {
+        use kerfleaf::catalogue::{main_picture_address, printed_pages, printed_picture};
+        let picture = |card: &Card| std::fs::read(self.fresh.fresh().join(main_picture_address(&card.slug))).ok();
+        let pictures: Vec<Option<Vec<u8>>> = cards.par_iter().map(picture).collect();
+        let hashes = pictures.iter().map(|bytes| bytes.as_deref().map(blake3::hash));
+        let key = self.basis.as_ref().map(|basis| basis.printed(cards, &hashes.collect::<Vec<_>>()));
+        let mut damaged = false;
+        if let Some((keep, key)) = self.keep.zip(key) {
+            self.used.insert(key.to_string());
+            if let Some(Ready { value: (), files }) = (!self.from_scratch).then(|| self.ready(keep, &key, &mut damaged)).flatten() {
+                return self.place(&files).map(Ok);
+            }
+        }
+        let small = |(card, bytes): (&Card, Option<Vec<u8>>)| Some((card.slug.clone(), printed_picture(self.shop, &bytes?)?));
+        let small = cards.par_iter().zip(pictures).filter_map(small).collect();
+        match printed_pages(self.shop, cards, &small) {
+            Ok(pages) => self.kept_or(None, Some(((), pages)), key).map(Ok),
+            Err(why) => Ok(Err(crate::cli::check::sheet_mistake(self.root, None, &why))),
+        }
+    }
+
+    /// Without the feature `sheets` there is none.
+    #[cfg(not(feature = "sheets"))]
+    pub fn printed(&mut self, _: &[Card]) -> Result<Result<(), String>, PublishError> {
+        Ok(Ok(()))
+    }
+
+    fn place(&self, files: &[Placed]) -> Result<(), PublishError> {
+        let one = |Placed { file, from, stamp }: &Placed| self.fresh.link(&file.address, file.hash, from, stamp);
+        files.iter().try_for_each(one)
     }
 
     /// Makes what is not at hand, puts it in place and keeps it; `Err` tells why the design cannot be published.
@@ -188,7 +220,7 @@ impl<'a> Shelf<'a> {
         let wants = Wants { pictures: found.pictures.is_none(), guides: found.guides.is_none() };
         let made = match parts(self.shop, design, &measured, wants) {
             Ok(made) => made,
-            Err(why) => return Ok(Err(format!("kerfleaf: {why}"))),
+            Err(why) => return Ok(Err(broken(self.root, why))),
         };
         let Parts { pictures, guides } = made;
         let sets = self.kept_or(found.pictures, pictures, found.keys.map(|keys| keys.pictures))?;
@@ -222,4 +254,18 @@ impl<'a> Shelf<'a> {
         }
         Ok(value)
     }
+}
+
+/// Why a design's goods could not be made; a guide's words with their place.
+#[cfg(feature = "sheets")]
+fn broken(root: &Path, why: GoodsError) -> String {
+    match why {
+        GoodsError::Guide { slug, source } => crate::cli::check::sheet_mistake(root, Some(&slug), &source),
+        why => format!("kerfleaf: {why}"),
+    }
+}
+
+#[cfg(not(feature = "sheets"))]
+fn broken(_: &Path, why: GoodsError) -> String {
+    format!("kerfleaf: {why}")
 }

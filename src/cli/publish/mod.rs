@@ -140,8 +140,12 @@ fn publish(
 ) -> Result<Outcome, PublishError> {
     let fresh = Beside::new(&call.target())?;
     let target = fresh.target().to_str().map(str::to_owned);
-    let mut shelf = Shelf::new(shop, keep, &fresh, call.from_scratch, told);
+    let mut shelf = Shelf::new(shop, call, keep, &fresh, told);
     let Some((cards, lacking)) = dear(shop, call, &mut shelf, told)? else { return Ok(Outcome::Lacking) };
+    if let Err(why) = shelf.printed(&cards)? {
+        eprintln!("{why}");
+        return Ok(Outcome::Lacking);
+    }
     match catalogue::pages(shop, &cards) {
         Err(e) => {
             eprintln!("kerfleaf: {e}");

@@ -7,7 +7,8 @@ use std::fmt::{Debug, Write};
 
 use blake3::{Hash, Hasher};
 
-use crate::shop::{Design, DrawingFile, Look, Offer, Paint, Photo, Settings, Shop, Words};
+use crate::catalogue::Card;
+use crate::shop::{Design, DrawingFile, Entry, Look, Offer, Paint, Photo, Settings, Shop, Status, Words};
 
 /// Changes when what is kept changes its form.
 const VERSION: &str = "kerfleaf kept goods 1";
@@ -17,6 +18,8 @@ pub struct Basis {
     drawn: Hasher,
     set: Hasher,
     told: Hasher,
+    /// How many designs are for sale, whether or not they can be measured.
+    published: usize,
 }
 
 /// The fingerprints of one design.
@@ -56,11 +59,10 @@ impl Basis {
             difficulty,
             limits,
             look: Look { ground, ink, accent, show_cuts, logo: _ },
-            // Words of lists and of frames alone, which are made anew each time.
-            tagline: _,
-            about: _,
-            price_note: _,
-            words: _,
+            tagline,
+            about,
+            price_note,
+            words,
             // A design carries its own wood.
             woods: _,
             // Private: nothing of it may change a public byte.
@@ -72,12 +74,21 @@ impl Basis {
         part(&mut drawn, "look", &(ground, ink, accent, show_cuts));
         part(&mut set, "look", &(ground, ink, accent, show_cuts));
         part(&mut set, "shop", &(name, languages, units, paper, web_address, order, markets, maker, pans));
+        part(&mut set, "words", &(tagline, about, price_note, words));
         part(&mut set, "scale", &(difficulty, limits, currency));
         for (file, bytes) in &shop.theme {
             part(&mut set, file, &blake3::hash(bytes));
         }
         part(&mut told, "shop", &(languages, currency, packs, postage, difficulty, limits));
-        Basis { drawn, set, told }
+        let for_sale = |entry: &&Entry| entry.design.is_some() && entry.status == Some(Status::Published);
+        Basis { drawn, set, told, published: shop.entries.iter().filter(for_sale).count() }
+    }
+
+    /// Of the printed catalogue: its cards, and the pictures it shows.
+    pub fn printed(&self, cards: &[Card], pictures: &[Option<Hash>]) -> Hash {
+        let mut hasher = self.set.clone();
+        part(&mut hasher, "printed", &(cards, pictures, self.published));
+        hasher.finalize()
     }
 
     /// The fingerprints of one design.
