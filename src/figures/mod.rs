@@ -252,8 +252,10 @@ fn plan(
     } else {
         return None;
     };
-    let plan = made.into_value(findings);
+    let mut plan = made.into_value(findings);
     findings.extend(paint::findings(&plan, &design.paints, &design.limits));
+    // The beam that cuts scores as well: a score line is about as wide as the kerf.
+    paint::keep_clear(&mut plan, score, design.board.kerf_mm);
     Some(plan)
 }
 

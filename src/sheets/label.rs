@@ -92,7 +92,7 @@ fn label(order: &Order, words: &Words, index: usize, offer: &Offer, label_mm: [f
     facts.extend(order.edition().map(|e| ("sheet-label-edition", e)));
     facts.push(("sheet-mark", figures.mark.clone()));
     let packed = figures.weight.offers.iter().find(|o| o.code == offer.code);
-    facts.extend(packed.map(|o| ("sheet-label-packed", mass_text(o.packed_g, order.settings.units))));
+    facts.extend(packed.map(|o| ("sheet-label-packed", mass_text(words, o.packed_g, order.settings.units))));
     json!({
         "form": words.text(&format!("form-{}", offer.form.name())),
         "code": one_line(&offer.code),
