@@ -5,7 +5,7 @@
 //! Rule: handbook, "The published folder".
 
 use super::address::path;
-use super::site::Voice;
+use super::voice::Voice;
 use super::views::product_address;
 use super::{Card, Page};
 use crate::shop::Settings;

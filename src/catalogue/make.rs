@@ -90,6 +90,15 @@ fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
     jpeg(made.first()?, QUALITY)
 }
 
+/// The main picture of a design as JPEG, the same as in its published goods.
+pub fn main_picture(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
+    let looks = Looks::of(design, measured);
+    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let first = views(design, measured.plan.is_some()).into_iter().next()?;
+    let (_, set, pages) = drawn_all(&mut studio, design, &[&first]).ok()?.pop()?;
+    jpeg_of(&set?, &pages)
+}
+
 /// Makes pictures and guides of one design.
 ///
 /// # Errors
@@ -238,7 +247,7 @@ fn guides(
     studio: &mut Studio,
     pages: &mut Vec<Page>,
 ) -> Result<Vec<Guide>, GoodsError> {
-    use crate::sheets::{PaintingOrder, painting_guide};
+    use crate::sheets::{Order, painting_guide};
     use crate::shop::Paper;
     let mut guides = Vec::new();
     if !design.offers.iter().any(|o| o.form == Form::Blank) {
@@ -251,7 +260,7 @@ fn guides(
     let sheets: Vec<_> = wanted
         .par_iter()
         .map(|(language, paper)| {
-            painting_guide(&PaintingOrder {
+            painting_guide(&Order {
                 design,
                 measured,
                 settings: &shop.settings,

@@ -6,7 +6,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::site::Voice;
+use super::voice::Voice;
 use super::views::product_address;
 use super::{Card, CardOffer, main_picture_address};
 use crate::units::Money;

@@ -29,7 +29,7 @@ mod wood;
 pub use encode::{MAX_BYTES, jpeg, webp};
 pub use face::Finish;
 pub use loosen::{Place, any_overlap, overlap};
-pub use scene::{Scene, Thing};
+pub use scene::{Scene, Thing, margin_mm};
 pub use studio::{Studio, draw, widths};
 pub use table::GROUND;
 

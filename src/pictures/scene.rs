@@ -157,9 +157,14 @@ fn apart<'a>(
     })
 }
 
+/// How much of the table a picture of the whole shows round the board's box, mm.
+pub fn margin_mm(width_mm: f64, height_mm: f64, thickness_mm: f64) -> f64 {
+    0.055 * width_mm.max(height_mm) + thickness_mm
+}
+
 /// Room for the shadow and a quiet rim of table.
 fn with_margin(extent: Extent, thickness_mm: f64) -> Extent {
-    let margin = 0.055 * extent.width_mm().max(extent.height_mm()) + thickness_mm;
+    let margin = margin_mm(extent.width_mm(), extent.height_mm(), thickness_mm);
     let by = kurbo::Vec2::new(margin, margin);
     let seen = 0.5 * thickness_mm * kurbo::Vec2::new(f64::from(LEAN[0]), f64::from(LEAN[1]));
     Extent { min: extent.min - by + seen, max: extent.max + by + seen }
