@@ -11,14 +11,8 @@ use kerfleaf::pictures::{self, Picture, Studio, Subject, View};
 use scenes::landscape;
 
 /// What a product page of a design with all three forms shows.
-const VIEWS: [View; 6] = [
-    View::Whole,
-    View::CloseUp,
-    View::Blank { primed: true, cut: false },
-    View::Plain,
-    View::Loosened,
-    View::Tray,
-];
+const VIEWS: [View; 6] =
+    [View::Whole, View::CloseUp, View::Blank { primed: true, cut: false }, View::Plain, View::Loosened, View::Tray];
 /// As the catalogue encodes.
 const QUALITY: u8 = 84;
 const WIDEST_JPEG: u32 = 1280;
@@ -64,9 +58,12 @@ fn round(subject: Subject) -> Vec<(f64, f64, usize)> {
 fn main() {
     let scene = landscape("bench", "maple-plywood", 300.0, 210.0, 16, 13, true);
     let pool = rayon::ThreadPoolBuilder::new().num_threads(1).build().expect("a pool of one");
-    let rounds: Vec<Vec<(f64, f64, usize)>> =
-        (0..ROUNDS).map(|_| pool.install(|| scene.with(true, round))).collect();
-    println!("{} pieces, {} cells, one thread", scene.board.pieces.len(), scene.plan.as_ref().map_or(0, |p| p.cells.len()));
+    let rounds: Vec<Vec<(f64, f64, usize)>> = (0..ROUNDS).map(|_| pool.install(|| scene.with(true, round))).collect();
+    println!(
+        "{} pieces, {} cells, one thread",
+        scene.board.pieces.len(),
+        scene.plan.as_ref().map_or(0, |p| p.cells.len())
+    );
     println!("| view | sizes | drawing, s | encoding, s | times |");
     println!("|---|---|---|---|---|");
     let (mut drawing, mut encoding) = (0.0, 0.0);

@@ -126,10 +126,13 @@ mod tests {
     fn lines(file: &str) -> Vec<(String, std::collections::BTreeSet<String>)> {
         let mut all: Vec<(String, std::collections::BTreeSet<String>)> = Vec::new();
         for line in file.lines() {
-            if let Some((key, _)) = line.split_once(" =").filter(|(key, _)| key.starts_with(|c: char| c.is_ascii_lowercase())) {
+            if let Some((key, _)) =
+                line.split_once(" =").filter(|(key, _)| key.starts_with(|c: char| c.is_ascii_lowercase()))
+            {
                 all.push((key.to_owned(), Default::default()));
             }
-            let values = line.split('$').skip(1).map(|rest| rest.chars().take_while(|c| c.is_ascii_lowercase()).collect());
+            let values =
+                line.split('$').skip(1).map(|rest| rest.chars().take_while(|c| c.is_ascii_lowercase()).collect());
             if let Some((_, kept)) = all.last_mut() {
                 kept.extend(values);
             }

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use super::address::{encoded, relative};
 use super::amounts::{self, Amount};
-use super::voice::Voice;
 use super::theme::{placeholder_class, shape_class};
+use super::voice::Voice;
 use super::{Card, CardOffer, Encoding, PictureSet, View, contrast, markdown};
 use crate::shop::{Market, Units};
 use crate::wording::Value;
