@@ -11,6 +11,7 @@ mod folder;
 mod item;
 mod locate;
 pub mod mistake;
+mod names;
 mod nearest;
 mod read;
 pub mod record;
@@ -21,6 +22,7 @@ pub mod wood;
 
 pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
+pub use names::is_device;
 pub use read::{ShopError, read, read_seeing};
 pub use record::{
     Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
