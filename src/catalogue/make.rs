@@ -94,7 +94,7 @@ fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
 pub fn main_picture(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
     let looks = Looks::of(design, measured);
     let mut studio = Studio::new(looks.subject(shop, design, measured));
-    let first = views(design, measured.plan.is_some()).into_iter().next()?;
+    let first = views(design, measured.plan.is_some(), shop.settings.look.show_cuts).into_iter().next()?;
     let (_, set, pages) = drawn_all(&mut studio, design, &[&first]).ok()?.pop()?;
     jpeg_of(&set?, &pages)
 }

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use super::address::{encoded, relative};
 use super::amounts::{self, Amount};
-use super::voice::Voice;
 use super::theme::{placeholder_class, shape_class};
+use super::voice::Voice;
 use super::{Card, CardOffer, Encoding, PictureSet, View, contrast, markdown};
 use crate::shop::{Market, Units};
 use crate::wording::Value;
@@ -361,7 +361,7 @@ impl Voice<'_> {
             ("title", Value::from(title)),
             ("count", card.count.into()),
             ("wood", card.wood_name.as_str().into()),
-            ("size", amounts::lengths(self.units(), &[card.width_mm, card.height_mm]).short().into()),
+            ("size", amounts::lengths(self.units(), self.tongue(), &[card.width_mm, card.height_mm]).short().into()),
             ("paints", card.paints.len().into()),
         ];
         let alt = set.alt.clone().unwrap_or_else(|| self.words().with(&format!("alt-{view}"), &figures));
