@@ -211,7 +211,7 @@ fn stock(order: &Order, words: &Words) -> Value {
     let Some((found, sheet_mm, margin_mm)) = yield_of(order) else {
         return json!({ "lead": words.text("sheet-bench-no-sheet"), "rows": [], "note": null });
     };
-    let lengths = |all: &[f64]| lengths_text(all, order.settings.units);
+    let lengths = |all: &[f64]| lengths_text(words, all, order.settings.units);
     let even = |key: &str, (across, down): (usize, usize)| {
         json!([words.text(key), format!("{across} × {down}"), (across * down).to_string()])
     };
@@ -255,7 +255,7 @@ fn offer(order: &Order, words: &Words, work: &Work, offer: &Offer) -> Value {
     let costs = costs(order, work, offer);
     let found: Floor = floor(&costs, offer.price);
     let decimals = offer.price.decimals;
-    let price = |m: Money| price_text(m, order.settings);
+    let price = |m: Money| price_text(words, m, order.settings);
     let money = |minor: f64| price(Money { minor: minor.round() as i64, decimals });
     let minutes = |m: Option<f64>| m.map_or_else(|| "–".to_owned(), |m| format!("{} min", trimmed(m, 1)));
     let row = |key: &str, amount: String, value: String| json!([words.text(key), amount, value]);

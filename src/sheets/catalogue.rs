@@ -121,7 +121,7 @@ fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
         json!({
             "form": words.text(&format!("form-{}", o.form)),
             "code": one_line(&o.code),
-            "price": price_text(o.price, order.settings),
+            "price": price_text(words, o.price, order.settings),
             "stock": stock(words, o.stock),
         })
     };
@@ -169,7 +169,7 @@ fn stock(words: &Words, stock: Option<u32>) -> String {
 fn prices(order: &ShopOrder, words: &Words, d: &Listed) -> Vec<Value> {
     let line = |o: &ListedOffer| {
         let form = words.text(&format!("form-{}-short", o.form));
-        json!([d.title, form, one_line(&o.code), stock(words, o.stock), price_text(o.price, order.settings)])
+        json!([d.title, form, one_line(&o.code), stock(words, o.stock), price_text(words, o.price, order.settings)])
     };
     d.offers.iter().map(line).collect()
 }

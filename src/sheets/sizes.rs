@@ -3,20 +3,21 @@
 use crate::catalogue::amounts::{self, Amount};
 use crate::shop::{Settings, Units};
 use crate::units::{G_PER_OZ, MM_PER_IN, Money, rounded};
+use crate::wording::Words;
 
 /// A price in the shop's currency, as the pages print it.
-pub fn price_text(money: Money, settings: &Settings) -> String {
-    amounts::price(money, &settings.currency.code)
+pub fn price_text(words: &Words, money: Money, settings: &Settings) -> String {
+    words.tongue().price(money, &settings.currency.code)
 }
 
 /// A mass to the whole gram or ounce, as the pages print it.
-pub fn mass_text(g: f64, units: Units) -> String {
-    both(&amounts::mass(units, g))
+pub fn mass_text(words: &Words, g: f64, units: Units) -> String {
+    both(&amounts::mass(units, words.tongue(), g))
 }
 
 /// One length or several, as the pages print them.
-pub fn lengths_text(mm: &[f64], units: Units) -> String {
-    both(&amounts::lengths(units, mm))
+pub fn lengths_text(words: &Words, mm: &[f64], units: Units) -> String {
+    both(&amounts::lengths(units, words.tongue(), mm))
 }
 
 fn both(amount: &Amount) -> String {

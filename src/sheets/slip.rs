@@ -17,8 +17,11 @@ use crate::wording::Words;
 /// Makes the packing slips of a design, one page for each offer.
 ///
 /// # Errors
-/// A character that no font has, a template that cannot be laid out.
+/// No offer, a character that no font has, a template that cannot be laid out.
 pub fn slip_sheet(order: &Order) -> Result<Sheet, SheetError> {
+    if order.design.offers.is_empty() {
+        return Err(SheetError::NoOffer);
+    }
     let words = Words::for_language(order.language);
     let data = json!({
         "sender": order.settings.maker.as_ref().map(|m| maker(&words, m)).unwrap_or_default(),
@@ -36,7 +39,7 @@ fn net_g(order: &Order, offer: &Offer) -> f64 {
 fn slip(order: &Order, words: &Words, offer: &Offer) -> Value {
     let figures = &order.measured.figures;
     let units = order.settings.units;
-    let mass = |g: f64| mass_text(g, units);
+    let mass = |g: f64| mass_text(words, g, units);
     let packed = figures.weight.offers.iter().find(|o| o.code == offer.code);
     let size = [figures.size.width_mm, figures.size.height_mm, figures.size.thickness_mm];
     let scored = offer.form == Form::Blank && offer.board == BlankBoard::Scored;
@@ -55,7 +58,7 @@ fn slip(order: &Order, words: &Words, offer: &Offer) -> Value {
     if offer.form == Form::Blank {
         contents.extend(contains);
     }
-    let value = price_text(offer.price, order.settings);
+    let value = price_text(words, offer.price, order.settings);
     let row = |key: &str, value: Option<String>| json!({ "label": words.text(key), "value": value });
     json!({
         "form": words.text(&format!("form-{}", offer.form.name())),

@@ -49,7 +49,7 @@ pub fn stall_sheet(order: &ShopOrder, stands: &[Stand], per_page: usize) -> Resu
         let title = one_line(own.and_then(|w| w.title.as_deref()).unwrap_or(&stand.design.title));
         let edition = own.and_then(|w| w.edition.as_deref()).or(stand.design.edition.as_deref()).map(one_line);
         for offer in &stand.design.offers {
-            let price = price_text(offer.price, order.settings);
+            let price = price_text(&words, offer.price, order.settings);
             let form = words.text(&format!("form-{}", offer.form.name()));
             list.push(json!({
                 "code": one_line(&offer.code),
