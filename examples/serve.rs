@@ -53,7 +53,8 @@ fn answer(mut stream: TcpStream, pages: &BTreeMap<String, Vec<u8>>) -> std::io::
     if address.is_empty() || address.ends_with('/') {
         address.push_str("index.html");
     }
-    let (status, address) = if pages.contains_key(&address) { ("200 OK", address.as_str()) } else { ("404 Not Found", "404.html") };
+    let (status, address) =
+        if pages.contains_key(&address) { ("200 OK", address.as_str()) } else { ("404 Not Found", "404.html") };
     let bytes = pages.get(address).map(Vec::as_slice).unwrap_or_default();
     let kind = match address.rsplit('.').next().unwrap_or_default() {
         "html" => "text/html; charset=utf-8",
@@ -70,6 +71,9 @@ fn answer(mut stream: TcpStream, pages: &BTreeMap<String, Vec<u8>>) -> std::io::
         _ => "text/plain; charset=utf-8",
     };
     let length = bytes.len();
-    write!(stream, "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {length}\r\nConnection: close\r\n\r\n")?;
+    write!(
+        stream,
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {length}\r\nConnection: close\r\n\r\n"
+    )?;
     stream.write_all(bytes)
 }

@@ -47,7 +47,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         }
         let picture = catalogue::main_picture_address(&card.slug);
         let bytes = pages.iter().find(|page| page.address == picture).map(|page| page.bytes.clone());
-        pages.extend(bytes.map(|bytes| catalogue::Page { address: catalogue::main_picture_address(&copy.slug), bytes }));
+        pages
+            .extend(bytes.map(|bytes| catalogue::Page { address: catalogue::main_picture_address(&copy.slug), bytes }));
         cards.push(copy);
     }
     pages.extend(catalogue::pages(&shop, &cards)?);

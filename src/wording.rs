@@ -28,6 +28,7 @@ const FILES: &[(&str, &[&str])] = &[
 /// The lines of one language, with English behind them.
 pub struct Words {
     language: String,
+    tongue: Tongue,
     own: Option<FluentBundle<FluentResource>>,
     english: FluentBundle<FluentResource>,
 }
@@ -41,12 +42,17 @@ impl Words {
             Some(bundle(tag, files))
         });
         let english = FILES.first().map_or_else(|| bundle("en", &[]), |(tag, files)| bundle(tag, files));
-        Words { language: language.to_owned(), own, english }
+        Words { language: language.to_owned(), tongue: Tongue::new(language), own, english }
     }
 
     /// The tag asked for.
     pub fn language(&self) -> &str {
         &self.language
+    }
+
+    /// How the language writes numbers and money.
+    pub fn tongue(&self) -> &Tongue {
+        &self.tongue
     }
 
     /// A line without values; a key that no file has comes back as it is.
@@ -120,10 +126,13 @@ mod tests {
     fn lines(file: &str) -> Vec<(String, std::collections::BTreeSet<String>)> {
         let mut all: Vec<(String, std::collections::BTreeSet<String>)> = Vec::new();
         for line in file.lines() {
-            if let Some((key, _)) = line.split_once(" =").filter(|(key, _)| key.starts_with(|c: char| c.is_ascii_lowercase())) {
+            if let Some((key, _)) =
+                line.split_once(" =").filter(|(key, _)| key.starts_with(|c: char| c.is_ascii_lowercase()))
+            {
                 all.push((key.to_owned(), Default::default()));
             }
-            let values = line.split('$').skip(1).map(|rest| rest.chars().take_while(|c| c.is_ascii_lowercase()).collect());
+            let values =
+                line.split('$').skip(1).map(|rest| rest.chars().take_while(|c| c.is_ascii_lowercase()).collect());
             if let Some((_, kept)) = all.last_mut() {
                 kept.extend(values);
             }

@@ -133,13 +133,28 @@ view-close-up = From close by
 view-loosened = Loosened
 view-tray = In a tray, by size
 alt-photo = { $title }, photographed
-alt-painted = { $title }: the whole puzzle, painted
-alt-uncut = { $title }: the whole board before it is cut
-alt-plain = { $title }: the whole puzzle in plain oiled wood
-alt-blank = { $title }: the unpainted board with its score lines
+alt-painted = { $title }: the whole puzzle, painted in { $paints ->
+    [one] one colour
+   *[other] { $paints } colours
+}; { $count ->
+    [one] one piece
+   *[other] { $count } pieces
+} of { $wood }, { $size }
+alt-uncut = { $title }: the whole board before it is cut, { $wood }, { $size }
+alt-plain = { $title }: the whole puzzle in plain oiled { $wood }; { $count ->
+    [one] one piece
+   *[other] { $count } pieces
+}, { $size }
+alt-blank = { $title }: the unpainted board of { $wood } with the lines to paint by, { $size }
 alt-close-up = { $title }: a corner seen from close by
-alt-loosened = { $title }: the pieces moved apart
-alt-tray = { $title }: the pieces laid out in rows by size
+alt-loosened = { $title }: { $count ->
+    [one] its one piece
+   *[other] its { $count } pieces
+} moved apart on a table
+alt-tray = { $title }: { $count ->
+    [one] its one piece
+   *[other] its { $count } pieces
+} laid out in rows by size, the largest first
 viewer-title = Pictures of { $title }
 viewer-before = Picture before
 viewer-after = Next picture

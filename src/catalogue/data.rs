@@ -6,8 +6,8 @@
 use serde_json::{Value, json};
 
 use super::address::path;
-use super::voice::Voice;
 use super::views::product_address;
+use super::voice::Voice;
 use super::{Card, CardOffer, Page, main_picture_address};
 use crate::units::Money;
 

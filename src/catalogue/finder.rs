@@ -22,8 +22,17 @@ const WORDS: [&str; 4] = ["gentle", "steady", "testing", "fiendish"];
 const ORDERS: [&str; 7] = ["new", "title", "few", "many", "gentle", "fiendish", "price"];
 /// Lines of wording that the script shows.
 const SAID: [&str; 11] = [
-    "finder-found", "finder-none", "finder-more", "compare-pick", "compare-chosen", "compare-show", "compare-title",
-    "compare-words", "compare-drop", "finder-clear", "close",
+    "finder-found",
+    "finder-none",
+    "finder-more",
+    "compare-pick",
+    "compare-chosen",
+    "compare-show",
+    "compare-title",
+    "compare-words",
+    "compare-drop",
+    "finder-clear",
+    "close",
 ];
 /// Widest picture of an answer, px: a row holds two or three.
 const WIDEST: u32 = 1000;
@@ -126,9 +135,8 @@ fn design(voice: &Voice<'_>, card: &Card, subjects: &[String]) -> Value {
     let entry = voice.entry(card, &voice.inside("index.html"));
     let offer = |o: &super::CardOffer| json!([o.form, o.price_minor, o.stock.map_or(-1, i64::from)]);
     let main = main_of(&card.pictures);
-    let drawn = card.pictures.iter().find(|set| {
-        matches!(set.view, View::Painted | View::Plain | View::Uncut | View::Blank)
-    });
+    let drawn =
+        card.pictures.iter().find(|set| matches!(set.view, View::Painted | View::Plain | View::Uncut | View::Blank));
     let margin = 2.0 * margin_mm(card.width_mm, card.height_mm, card.thickness_mm);
     let round = |mm: f64| libm::round(mm * 10.0) / 10.0;
     json!({

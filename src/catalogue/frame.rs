@@ -14,7 +14,8 @@ use super::{CatalogueError, Page};
 use crate::wording::{Value, direction, language_name};
 
 /// Content-Security-Policy of every page: nothing but what lies in the folder itself, nothing inline. Content Security Policy Level 3.
-const POLICY: &str = "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'none'";
+const POLICY: &str = "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; base-uri 'none'; \
+                      form-action 'none'";
 
 #[derive(Serialize)]
 pub(super) struct Frame {
@@ -205,9 +206,9 @@ impl Voice<'_> {
             Link { label, here: to == at, href: href(&to) }
         };
         let own = |name: &str| self.own_pages.iter().find(|own| own.name == name).map(|own| own.title.clone());
-        let fixed = OWN_PAGES.iter().map(|name| {
-            link(name, own(name).unwrap_or_else(|| self.words().text(&format!("{name}-title"))))
-        });
+        let fixed = OWN_PAGES
+            .iter()
+            .map(|name| link(name, own(name).unwrap_or_else(|| self.words().text(&format!("{name}-title")))));
         let others = self.own_pages.iter().filter(|own| !OWN_PAGES.contains(&own.name.as_str()));
         fixed.chain(others.map(|own| link(&own.name, own.title.clone()))).collect()
     }

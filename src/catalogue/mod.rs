@@ -24,6 +24,8 @@ mod make;
 pub mod markdown;
 mod near;
 mod outline;
+#[cfg(feature = "sheets")]
+mod printed;
 mod site;
 mod structured;
 mod text_pages;
@@ -34,7 +36,9 @@ mod voice;
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
-pub use make::{GoodsError, cover, goods};
+pub use make::{GoodsError, cover, goods, main_picture};
+#[cfg(feature = "sheets")]
+pub use printed::{printed, printed_address, printed_pages, printed_picture};
 pub use site::{CatalogueError, pages};
 
 /// One file of the published folder.

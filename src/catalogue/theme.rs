@@ -173,7 +173,10 @@ impl Fixed {
     /// The owner's files, else the program's.
     pub fn new(own: &BTreeMap<String, Vec<u8>>) -> Fixed {
         let file = |name: &str, default: &str| own.get(name).cloned().unwrap_or_else(|| default.as_bytes().to_vec());
-        Fixed { icon: made("icon", "svg", file("icon.svg", ICON)), script: made("script", "js", file("script.js", SCRIPT)) }
+        Fixed {
+            icon: made("icon", "svg", file("icon.svg", ICON)),
+            script: made("script", "js", file("script.js", SCRIPT)),
+        }
     }
 }
 

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use super::address::{encoded, relative};
 use super::amounts::{self, Amount};
-use super::voice::Voice;
 use super::theme::{placeholder_class, shape_class};
+use super::voice::Voice;
 use super::{Card, CardOffer, Encoding, PictureSet, View, contrast, markdown};
 use crate::shop::{Market, Units};
 use crate::wording::Value;
@@ -357,10 +357,14 @@ impl Voice<'_> {
     pub fn picture(&self, card: &Card, set: &PictureSet, from: &str) -> Picture {
         let title = card.words(self.language()).title.as_str();
         let view = serde_json::to_value(set.view).ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default();
-        let alt = set
-            .alt
-            .clone()
-            .unwrap_or_else(|| self.words().with(&format!("alt-{view}"), &[("title", Value::from(title))]));
+        let figures = [
+            ("title", Value::from(title)),
+            ("count", card.count.into()),
+            ("wood", card.wood_name.as_str().into()),
+            ("size", amounts::lengths(self.units(), self.tongue(), &[card.width_mm, card.height_mm]).short().into()),
+            ("paints", card.paints.len().into()),
+        ];
+        let alt = set.alt.clone().unwrap_or_else(|| self.words().with(&format!("alt-{view}"), &figures));
         let jpeg = set.of(Encoding::Jpeg);
         let webp = set.of(Encoding::Webp);
         let srcset = |sources: &[&super::Source]| -> String {

@@ -24,7 +24,6 @@ pub struct Voice<'a> {
     /// Empty for the first language, else `<language>/`.
     prefix: String,
     words: Arc<Words>,
-    tongue: Tongue,
     pub(super) theme: Theme,
     pub(super) own_pages: Vec<OwnPage>,
 }
@@ -62,7 +61,6 @@ impl<'a> Voice<'a> {
             prefix: if first { String::new() } else { format!("{language}/") },
             theme: Theme::new(&shop.theme, words.clone())?,
             words,
-            tongue: Tongue::new(language),
             own_pages: names.iter().filter_map(own).collect(),
         })
     }
@@ -85,7 +83,7 @@ impl<'a> Voice<'a> {
 
     /// How the language writes numbers and money and puts words in order.
     pub fn tongue(&self) -> &Tongue {
-        &self.tongue
+        self.words.tongue()
     }
 
     pub fn units(&self) -> Units {
@@ -107,7 +105,7 @@ impl<'a> Voice<'a> {
     /// An amount of the shop's currency.
     pub fn price(&self, minor: i64) -> String {
         let currency = &self.site.settings.currency;
-        self.tongue.price(Money { minor, decimals: currency.decimals }, &currency.code)
+        self.tongue().price(Money { minor, decimals: currency.decimals }, &currency.code)
     }
 
     /// An owner's Markdown on the page `from`; a link to `<name>.md` leads to that page.
@@ -127,7 +125,7 @@ impl<'a> Voice<'a> {
     /// Every subject of the shop, in the language's order.
     pub fn subjects(&self) -> Vec<String> {
         let mut all: Vec<String> = self.site.subjects.keys().cloned().collect();
-        all.sort_by(|a, b| self.tongue.order(a, b));
+        all.sort_by(|a, b| self.tongue().order(a, b));
         all
     }
 

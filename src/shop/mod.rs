@@ -9,6 +9,7 @@ mod currency;
 mod fields;
 mod folder;
 mod item;
+mod locate;
 pub mod mistake;
 mod nearest;
 mod read;
@@ -17,6 +18,7 @@ pub mod settings;
 mod toml_file;
 pub mod wood;
 
+pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
 pub use read::{ShopError, read};
 pub use record::{

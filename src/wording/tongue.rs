@@ -137,7 +137,10 @@ mod tests {
             let money = Money { minor, decimals: part.len() as u32 };
             let text = Tongue::new(&case.language).price(money, &case.currency);
             if text != case.text {
-                wrong.push(format!("{} {} {}: {text:?}, wanted {:?}", case.language, case.currency, case.amount, case.text));
+                wrong.push(format!(
+                    "{} {} {}: {text:?}, wanted {:?}",
+                    case.language, case.currency, case.amount, case.text
+                ));
             }
         }
         assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), cases.len(), wrong.join("\n"));
