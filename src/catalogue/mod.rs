@@ -26,6 +26,7 @@ mod near;
 mod outline;
 #[cfg(feature = "sheets")]
 mod printed;
+mod product;
 mod site;
 mod structured;
 mod text_pages;
@@ -40,6 +41,7 @@ pub use make::{GoodsError, cover, goods, main_picture};
 #[cfg(feature = "sheets")]
 pub use printed::{printed, printed_address, printed_pages, printed_picture};
 pub use site::{CatalogueError, pages};
+pub use theme::look_notes;
 
 /// One file of the published folder.
 #[derive(Clone, Debug, PartialEq, Eq)]

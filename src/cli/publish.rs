@@ -46,6 +46,9 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         eprintln!("kerfleaf: nothing was published; mend the above first.");
         return Outcome::Lacking;
     }
+    if !quiet {
+        catalogue::look_notes(&shop.settings.look).iter().for_each(|note| eprintln!("{note}"));
+    }
     let target = call.into.clone().unwrap_or_else(|| call.shop.join("published"));
     let fresh = match Beside::new(&target) {
         Ok(fresh) => fresh,
