@@ -37,7 +37,7 @@ mod voice;
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
-pub use make::{GoodsError, cover, goods, main_picture};
+pub use make::{GoodsError, Parts, Wants, cover, goods, main_picture, parts};
 #[cfg(feature = "sheets")]
 pub use printed::{printed, printed_address, printed_pages, printed_picture};
 pub use site::{CatalogueError, pages};

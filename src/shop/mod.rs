@@ -15,12 +15,13 @@ mod nearest;
 mod read;
 pub mod record;
 pub mod settings;
+mod stamp;
 mod toml_file;
 pub mod wood;
 
 pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
-pub use read::{ShopError, read};
+pub use read::{ShopError, read, read_seeing};
 pub use record::{
     Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
     Source, Status, Words,
@@ -28,6 +29,7 @@ pub use record::{
 pub use settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, ShopWords, Units, Weights, Workshop,
 };
+pub use stamp::{Sight, Stamp};
 pub use wood::{Wood, WoodDensity, WoodGroup};
 
 use std::collections::BTreeMap;
