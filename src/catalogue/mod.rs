@@ -21,15 +21,18 @@ pub mod markdown;
 mod near;
 mod outline;
 mod site;
+mod sketch;
 mod structured;
 mod theme;
 mod views;
 
+pub use address::slug;
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
 pub use make::{GoodsError, cover, goods};
 pub use site::{CatalogueError, pages};
+pub use sketch::{sketch, sketched};
 
 /// One file of the published folder.
 #[derive(Clone, Debug, PartialEq, Eq)]

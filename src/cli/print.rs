@@ -83,7 +83,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
     let several = entries.len() * papers.len() > 1;
     let run = Run { call, shop: &shop, language: &language, several, quiet };
     let mut outcome = Outcome::Done;
-    for result in measure::measured(&entries, &shop.settings) {
+    for result in measure::measured(&entries, &shop.settings, quiet) {
         let measure::Result::Sound(design, measured) = result else {
             outcome = Outcome::Lacking;
             continue;

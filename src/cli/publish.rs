@@ -9,6 +9,7 @@ use kerfleaf::shop::{Design, Entry, Shop, Status};
 use kerfleaf::{catalogue::goods, figures};
 use rayon::prelude::*;
 
+use super::progress::Progress;
 use super::{Outcome, check, measure};
 
 /// The whole catalogue: pages with figures and pictures, and the painting guides
@@ -115,16 +116,19 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
     }
     let mut cards = Vec::new();
     // One design after the other, each on all cores: pictures in the making take a hundred megabytes a design.
+    let progress = Progress::new("drawing", sound.len(), quiet);
     for design in sound {
-        match one(shop, design, fresh) {
+        let made = one(shop, design, fresh);
+        progress.step();
+        match made {
             Ok(Made::Card(card, summary)) => {
                 if !quiet {
-                    eprintln!("{}: {summary}", design.slug);
+                    progress.say(&format!("{}: {summary}", design.slug));
                 }
                 cards.push(*card);
             }
             Ok(Made::Broken(why)) => {
-                eprintln!("{why}");
+                progress.say(&why);
                 left_out = true;
             }
             Err(e) => {
@@ -133,6 +137,7 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
             }
         }
     }
+    drop(progress);
     if left_out && !call.leave_out_broken {
         eprintln!(
             "kerfleaf: nothing was published, and the old catalogue is as it was. Mend the above, or publish the rest with --leave-out-broken."
@@ -157,7 +162,7 @@ enum Made {
 fn one(shop: &Shop, design: &Design, fresh: &Beside) -> Result<Made, PublishError> {
     let measured = match figures::measure(design, &shop.settings) {
         Ok(measured) => measured,
-        Err(why) => return Ok(Made::Broken(why.mistake(design).render())),
+        Err(why) => return Ok(Made::Broken(check::rendered(&why.mistake(design)))),
     };
     let made = match goods(shop, design, &measured) {
         Ok(made) => made,

@@ -9,10 +9,12 @@
 mod address;
 mod beside;
 mod changes;
+mod new_folder;
 
 pub use address::{AddressFault, Addresses};
 pub use beside::Beside;
 pub use changes::Change;
+pub use new_folder::new_folder;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -41,6 +43,12 @@ pub enum PublishError {
         target: PathBuf,
         /// Who holds the lock, as that run wrote it.
         holder: String,
+    },
+    /// Something has the name that a new folder should get.
+    #[error("{} is there already; it is left as it is", .target.display())]
+    There {
+        /// The folder wanted.
+        target: PathBuf,
     },
     /// An address that may not be written.
     #[error("the address {address:?} cannot be published: {fault}")]

@@ -8,7 +8,8 @@ use super::mistake::{Mistake, Place};
 
 /// The folder, by its true path.
 pub(super) struct Folder {
-    root: PathBuf,
+    /// `None` for one that holds nothing.
+    root: Option<PathBuf>,
 }
 
 /// Why a file of the folder is not read.
@@ -45,12 +46,17 @@ pub(super) enum Kind {
 
 impl Folder {
     pub(super) fn open(root: &Path) -> io::Result<Folder> {
-        Ok(Folder { root: fs::canonicalize(root)? })
+        Ok(Folder { root: Some(fs::canonicalize(root)?) })
+    }
+
+    /// A folder that holds nothing and leads nowhere.
+    pub(super) fn nowhere() -> Folder {
+        Folder { root: None }
     }
 
     /// The bytes of a file; `path` is inside the shop folder, with `/`.
     pub(super) fn bytes(&self, path: &str) -> Result<Vec<u8>, Refused> {
-        let (true_path, kind) = self.look(&self.root.join(path))?;
+        let (true_path, kind) = self.look(path)?;
         match kind {
             Kind::File => fs::read(true_path).map_err(Refused::Unreadable),
             Kind::Folder => Err(Refused::NotAFile),
@@ -59,7 +65,7 @@ impl Folder {
 
     /// What a folder holds, in the order of the names' bytes; nothing if there is no such folder.
     pub(super) fn list(&self, path: &str) -> Result<Vec<Inside>, Refused> {
-        let (true_path, kind) = match self.look(&self.root.join(path)) {
+        let (true_path, kind) = match self.look(path) {
             Err(Refused::Absent) => return Ok(Vec::new()),
             found => found?,
         };
@@ -73,7 +79,7 @@ impl Folder {
             .map_err(Refused::Unreadable)?;
         names.sort();
         let within = names.into_iter().map(|name| {
-            let kind = self.look(&self.root.join(path).join(&name)).map(|(_, kind)| kind);
+            let kind = self.look_in(Path::new(path).join(&name)).map(|(_, kind)| kind);
             let unicode = name.to_str().is_some();
             let name = name.to_string_lossy().into_owned();
             Inside { path: format!("{path}/{name}"), name, unicode, kind }
@@ -92,7 +98,7 @@ impl Folder {
 
     fn descend(&self, path: &str, open: &mut Vec<PathBuf>, found: &mut Vec<(String, Result<Vec<u8>, Refused>)>) {
         let within = self.list(path).and_then(|within| {
-            let here = self.look(&self.root.join(path));
+            let here = self.look(path);
             match here {
                 Ok((here, _)) if open.contains(&here) => Err(Refused::NotAFile),
                 Ok((here, _)) => {
@@ -122,12 +128,17 @@ impl Folder {
     }
 
     /// The true path and kind of what a path leads to, if that lies in the shop folder.
-    fn look(&self, path: &Path) -> Result<(PathBuf, Kind), Refused> {
-        let true_path = fs::canonicalize(path).map_err(|error| match error.kind() {
+    fn look(&self, path: &str) -> Result<(PathBuf, Kind), Refused> {
+        self.look_in(PathBuf::from(path))
+    }
+
+    fn look_in(&self, path: PathBuf) -> Result<(PathBuf, Kind), Refused> {
+        let root = self.root.as_ref().ok_or(Refused::Absent)?;
+        let true_path = fs::canonicalize(root.join(path)).map_err(|error| match error.kind() {
             io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Refused::Absent,
             _ => Refused::Unreadable(error),
         })?;
-        if !true_path.starts_with(&self.root) {
+        if !true_path.starts_with(root) {
             return Err(Refused::LeadsOut);
         }
         let about = fs::metadata(&true_path).map_err(Refused::Unreadable)?;
