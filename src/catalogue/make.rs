@@ -90,6 +90,15 @@ fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
     jpeg(made.first()?, QUALITY)
 }
 
+/// The main picture of a design as JPEG, the same as in its published goods.
+pub fn main_picture(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
+    let looks = Looks::of(design, measured);
+    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let first = views(design, measured.plan.is_some(), shop.settings.look.show_cuts).into_iter().next()?;
+    let (_, set, pages) = drawn_all(&mut studio, design, &[&first]).ok()?.pop()?;
+    jpeg_of(&set?, &pages)
+}
+
 /// Makes pictures and guides of one design.
 ///
 /// # Errors
@@ -102,7 +111,7 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     for photo in &design.photos {
         sets.push(photographed(design, photo, &mut pages)?);
     }
-    let all = views(design, measured.plan.is_some());
+    let all = views(design, measured.plan.is_some(), shop.settings.look.show_cuts);
     // Unpainted boards share nothing with the painted face, so they are drawn beside it.
     let bare = |drawn: &pictures::View| matches!(drawn, pictures::View::Blank { .. } | pictures::View::Plain);
     let (beside, painted): (Vec<_>, Vec<_>) = all.iter().partition(|(_, drawn, _)| bare(drawn));
@@ -127,11 +136,15 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     Ok(Goods { pages, card })
 }
 
-/// The views a design is shown in: the whole first, as it is sold, then what else the offers call for.
-pub(super) fn views(design: &Design, planned: bool) -> Vec<Wanted> {
+/// The views a design is shown in: the whole first, as it is sold (before cutting, where cuts may not be seen), then what else the offers call for.
+pub(super) fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
     let offered = |form: Form| design.offers.iter().find(|o| o.form == form);
     let mut all = Vec::new();
-    all.push((if planned { View::Painted } else { View::Plain }, pictures::View::Whole, "whole"));
+    all.push(match (show_cuts, planned) {
+        (false, _) => (View::Uncut, pictures::View::Uncut, "whole"),
+        (true, true) => (View::Painted, pictures::View::Whole, "whole"),
+        (true, false) => (View::Plain, pictures::View::Whole, "whole"),
+    });
     all.push((View::CloseUp, pictures::View::CloseUp, "close-up"));
     if let Some(Offer { primed, board, .. }) = offered(Form::Blank) {
         let cut = *board == BlankBoard::Cut;
@@ -141,6 +154,7 @@ pub(super) fn views(design: &Design, planned: bool) -> Vec<Wanted> {
         all.push((View::Plain, pictures::View::Plain, "plain"));
     }
     all.push((View::Loosened, pictures::View::Loosened, "loosened"));
+    all.push((View::Tray, pictures::View::Tray, "tray"));
     all
 }
 
@@ -233,7 +247,7 @@ fn guides(
     studio: &mut Studio,
     pages: &mut Vec<Page>,
 ) -> Result<Vec<Guide>, GoodsError> {
-    use crate::sheets::{PaintingOrder, painting_guide};
+    use crate::sheets::{Order, painting_guide};
     use crate::shop::Paper;
     let mut guides = Vec::new();
     if !design.offers.iter().any(|o| o.form == Form::Blank) {
@@ -246,7 +260,7 @@ fn guides(
     let sheets: Vec<_> = wanted
         .par_iter()
         .map(|(language, paper)| {
-            painting_guide(&PaintingOrder {
+            painting_guide(&Order {
                 design,
                 measured,
                 settings: &shop.settings,

@@ -34,7 +34,7 @@ pub fn sketch(shop: &Shop, design: &Design, measured: &Measured, stamp: &str) ->
             ));
         }
     }
-    for (view, drawn, name) in views(design, measured.plan.is_some()) {
+    for (view, drawn, name) in views(design, measured.plan.is_some(), shop.settings.look.show_cuts) {
         let sizes: Vec<(u32, u32)> =
             studio.widths(drawn).into_iter().filter_map(|w| Some((w, studio.height(drawn, w)?))).collect();
         if !sizes.is_empty() {
@@ -60,8 +60,9 @@ pub fn sketched(shop: &Shop, design: &Design, measured: &Measured, card: &Card, 
         let number: usize = source.address.split("-photo-").nth(1)?.split('-').next()?.parse().ok()?;
         photo::prepare(&design.photos.get(number.checked_sub(1)?)?.bytes, WIDEST_PHOTO).ok()?
     } else {
-        let (_, drawn, _) =
-            views(design, measured.plan.is_some()).into_iter().find(|(view, _, _)| *view == set.view)?;
+        let (_, drawn, _) = views(design, measured.plan.is_some(), shop.settings.look.show_cuts)
+            .into_iter()
+            .find(|(view, _, _)| *view == set.view)?;
         let looks = Looks::of(design, measured);
         pictures::draw(&looks.subject(shop, design, measured), drawn, source.width)?
     };

@@ -7,8 +7,8 @@ use serde::Serialize;
 
 use super::address::{encoded, relative};
 use super::amounts::{self, Amount};
-use super::site::Voice;
 use super::theme::{placeholder_class, shape_class};
+use super::voice::Voice;
 use super::{Card, CardOffer, Encoding, PictureSet, View, contrast, markdown};
 use crate::shop::{Market, Units};
 use crate::wording::Value;
@@ -50,17 +50,22 @@ pub struct Ruler {
     pub at: String,
     /// Key of the word: gentle, steady, testing or fiendish.
     pub word: String,
+    /// The word.
+    pub label: String,
 }
 
 /// One design on a list.
 #[derive(Clone, Debug, Serialize)]
 pub struct Entry {
+    pub slug: String,
     pub href: String,
     pub title: String,
     pub summary: Option<String>,
     pub picture: Option<Picture>,
-    pub count: usize,
-    pub size: Amount,
+    /// How many, in words: `84 pieces`.
+    pub pieces: String,
+    /// Number and unit: `230 × 200 mm`.
+    pub size: String,
     pub ruler: Ruler,
     pub forms: String,
     pub price: Option<String>,
@@ -187,13 +192,14 @@ impl Voice<'_> {
         }
         let forms: Vec<String> = forms.iter().map(|form| self.words().text(&format!("form-{form}-short"))).collect();
         Entry {
+            slug: card.slug.clone(),
             href: relative(from, &self.inside(&product_address(&card.slug))),
             title: words.title.clone(),
             summary: words.summary.clone(),
             picture: main_of(&card.pictures).map(|set| self.picture(card, set, from)),
-            count: card.count,
-            size: amounts::lengths(self.units(), &[card.width_mm, card.height_mm]),
-            ruler: ruler(card),
+            pieces: self.words().with("count-pieces", &[("count", card.count.into())]),
+            size: amounts::lengths(self.units(), self.tongue(), &[card.width_mm, card.height_mm]).short(),
+            ruler: self.ruler(card),
             forms: forms.join(" · "),
             price,
             sold_out: !card.offers.is_empty() && !card.offers.iter().any(CardOffer::to_be_had),
@@ -224,11 +230,11 @@ impl Voice<'_> {
             count: card.count,
             edge: card.edge,
             novelty: card.novelty_shapes,
-            size: amounts::lengths(units, &[card.width_mm, card.height_mm]),
-            thickness: amounts::lengths(units, &[card.thickness_mm]),
-            ruler: ruler(card),
+            size: amounts::lengths(units, self.tongue(), &[card.width_mm, card.height_mm]),
+            thickness: amounts::lengths(units, self.tongue(), &[card.thickness_mm]),
+            ruler: self.ruler(card),
             score: format!("{:.0}", card.difficulty),
-            weight: amounts::mass(units, card.board_g),
+            weight: amounts::mass(units, self.tongue(), card.board_g),
             wood: card.wood_name.clone(),
             cells: card.cells,
             paints: card
@@ -259,7 +265,7 @@ impl Voice<'_> {
         })
     }
 
-    fn offer(&self, card: &Card, index: usize, offer: &CardOffer) -> Offer {
+    pub(super) fn offer(&self, card: &Card, index: usize, offer: &CardOffer) -> Offer {
         let words = card.words(self.language());
         let state = match offer.stock {
             None => self.words().text("stock-made-to-order"),
@@ -282,8 +288,8 @@ impl Voice<'_> {
             state,
             sold_out: !offer.to_be_had(),
             lead_time: words.lead_times.get(index).cloned().flatten(),
-            packed: amounts::mass(self.units(), offer.packed_g),
-            packed_size: amounts::lengths(self.units(), &offer.packed_mm),
+            packed: amounts::mass(self.units(), self.tongue(), offer.packed_g),
+            packed_size: amounts::lengths(self.units(), self.tongue(), &offer.packed_mm),
             postage: offer
                 .postage
                 .iter()
@@ -317,7 +323,7 @@ impl Voice<'_> {
                 href: relative(from, &guide.address),
                 paper: self.words().text(&format!("guide-{}", guide.paper.name())),
                 pages: guide.pages,
-                size: file_size(guide.bytes),
+                size: amounts::file_size(self.tongue(), guide.bytes),
             })
             .collect()
     }
@@ -338,14 +344,27 @@ impl Voice<'_> {
         out
     }
 
+    /// A card's difficulty.
+    pub fn ruler(&self, card: &Card) -> Ruler {
+        Ruler {
+            at: format!("{:.1}", card.difficulty.clamp(0.0, 100.0)),
+            word: card.difficulty_word.clone(),
+            label: self.words().text(&format!("difficulty-{}", card.difficulty_word)),
+        }
+    }
+
     /// A picture with its words.
     pub fn picture(&self, card: &Card, set: &PictureSet, from: &str) -> Picture {
         let title = card.words(self.language()).title.as_str();
         let view = serde_json::to_value(set.view).ok().and_then(|v| v.as_str().map(str::to_owned)).unwrap_or_default();
-        let alt = set
-            .alt
-            .clone()
-            .unwrap_or_else(|| self.words().with(&format!("alt-{view}"), &[("title", Value::from(title))]));
+        let figures = [
+            ("title", Value::from(title)),
+            ("count", card.count.into()),
+            ("wood", card.wood_name.as_str().into()),
+            ("size", amounts::lengths(self.units(), self.tongue(), &[card.width_mm, card.height_mm]).short().into()),
+            ("paints", card.paints.len().into()),
+        ];
+        let alt = set.alt.clone().unwrap_or_else(|| self.words().with(&format!("alt-{view}"), &figures));
         let jpeg = set.of(Encoding::Jpeg);
         let webp = set.of(Encoding::Webp);
         let srcset = |sources: &[&super::Source]| -> String {
@@ -389,15 +408,6 @@ pub fn main_of(pictures: &[PictureSet]) -> Option<&PictureSet> {
 
 pub fn accent_class(card: &Card) -> String {
     format!("a{}", contrast::nearest_accent(card.accent))
-}
-
-fn ruler(card: &Card) -> Ruler {
-    Ruler { at: format!("{:.1}", card.difficulty.clamp(0.0, 100.0)), word: card.difficulty_word.clone() }
-}
-
-fn file_size(bytes: u64) -> String {
-    let kilo = bytes as f64 / 1000.0;
-    if kilo < 999.5 { format!("{:.0}\u{a0}kB", kilo.max(1.0)) } else { format!("{:.1}\u{a0}MB", kilo / 1000.0) }
 }
 
 /// ISO 216: A4. ANSI/ASME Y14.1: size A. ISO/IEC 7810: ID-1.

@@ -72,3 +72,17 @@ pub fn one_line(mistake: &Mistake) -> String {
         None => format!("{}: {}", at.file, mistake.message),
     }
 }
+
+/// Why a sheet could not be made, with the place in the owner's files where a character cannot be printed.
+#[cfg(feature = "sheets")]
+pub fn sheet_mistake(root: &Path, slug: Option<&str>, why: &kerfleaf::sheets::SheetError) -> String {
+    use kerfleaf::sheets::SheetError;
+    if let SheetError::NoGlyph { text, character, .. } = why
+        && let Some(at) = shop::locate(root, slug, text, *character)
+    {
+        let help = "Write it with letters of Latin, Greek, Cyrillic or Hebrew, or put the sheets' words into another language of the shop.";
+        return Mistake::new(at, why.to_string(), Some(help.into())).render();
+    }
+    let of = slug.map(|slug| format!("{slug}: ")).unwrap_or_default();
+    format!("kerfleaf: {of}{why}")
+}

@@ -1,9 +1,10 @@
 //! `publish`: the whole way, from the shop's folder to the catalogue.
 
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use clap::Args;
-use kerfleaf::catalogue::{self, Card};
+use kerfleaf::catalogue::{self, Card, GoodsError};
 use kerfleaf::publish::{Beside, PublishError};
 use kerfleaf::shop::{Design, Entry, Shop, Status};
 use kerfleaf::{catalogue::goods, figures};
@@ -51,7 +52,11 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         Ok(fresh) => fresh,
         Err(e) => return failed(&e),
     };
-    let Some((cards, lacking)) = dear(&shop, call, &fresh, quiet) else { return Outcome::Lacking };
+    let Some((cards, pictures, lacking)) = dear(&shop, call, &fresh, quiet) else { return Outcome::Lacking };
+    if let Err(e) = printed(&shop, call, &cards, &pictures, &fresh) {
+        eprintln!("{e}");
+        return Outcome::Lacking;
+    }
     match catalogue::pages(&shop, &cards) {
         Err(e) => {
             eprintln!("kerfleaf: {e}");
@@ -72,6 +77,49 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
             if lacking { Outcome::Lacking } else { Outcome::Done }
         }
     }
+}
+
+/// Small pictures for the printed catalogue, by slug.
+type Pictures = BTreeMap<String, Vec<u8>>;
+
+/// The printed catalogue, by the same way as `print` makes it.
+#[cfg(feature = "sheets")]
+fn printed(shop: &Shop, call: &Call, cards: &[Card], pictures: &Pictures, fresh: &Beside) -> Result<(), String> {
+    let pages =
+        catalogue::printed_pages(shop, cards, pictures).map_err(|e| check::sheet_mistake(&call.shop, None, &e))?;
+    pages.iter().try_for_each(|page| fresh.write(page)).map_err(|e| format!("kerfleaf: {e}"))
+}
+
+/// Without the feature `sheets` there is none.
+#[cfg(not(feature = "sheets"))]
+fn printed(_: &Shop, _: &Call, _: &[Card], _: &Pictures, _: &Beside) -> Result<(), String> {
+    Ok(())
+}
+
+/// The main picture among a design's pages, as small as the printed catalogue shows it.
+#[cfg(feature = "sheets")]
+fn small(shop: &Shop, slug: &str, pages: &[catalogue::Page]) -> Option<Vec<u8>> {
+    let address = catalogue::main_picture_address(slug);
+    catalogue::printed_picture(shop, &pages.iter().find(|p| p.address == address)?.bytes)
+}
+
+#[cfg(not(feature = "sheets"))]
+fn small(_: &Shop, _: &str, _: &[catalogue::Page]) -> Option<Vec<u8>> {
+    None
+}
+
+/// Why a design's goods could not be made; a guide's words with their place.
+#[cfg(feature = "sheets")]
+fn broken(call: &Call, why: GoodsError) -> String {
+    match why {
+        GoodsError::Guide { slug, source } => check::sheet_mistake(&call.shop, Some(&slug), &source),
+        why => format!("kerfleaf: {why}"),
+    }
+}
+
+#[cfg(not(feature = "sheets"))]
+fn broken(_: &Call, why: GoodsError) -> String {
+    format!("kerfleaf: {why}")
 }
 
 fn failed(e: &PublishError) -> Outcome {
@@ -102,7 +150,7 @@ fn finish(fresh: Beside, call: &Call) -> Result<(), PublishError> {
 
 /// Pictures, guides and cards of all published designs, written as they are made. Gives the cards and whether anything could not
 /// be done; `None` where publishing must stop.
-fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Card>, bool)> {
+fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Card>, Pictures, bool)> {
     let (mut left_out, mut lacking, mut sound): (bool, bool, Vec<&Design>) = (false, false, Vec::new());
     for entry in &shop.entries {
         check::report(&entry.mistakes);
@@ -114,17 +162,18 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
             (None, _) => left_out = true,
         }
     }
-    let mut cards = Vec::new();
+    let (mut cards, mut pictures) = (Vec::new(), Pictures::new());
     // One design after the other, each on all cores: pictures in the making take a hundred megabytes a design.
     let progress = Progress::new("drawing", sound.len(), quiet);
     for design in sound {
-        let made = one(shop, design, fresh);
+        let made = one(shop, call, design, fresh);
         progress.step();
         match made {
-            Ok(Made::Card(card, summary)) => {
+            Ok(Made::Card(card, picture, summary)) => {
                 if !quiet {
                     progress.say(&format!("{}: {summary}", design.slug));
                 }
+                pictures.extend(picture.map(|p| (card.slug.clone(), p)));
                 cards.push(*card);
             }
             Ok(Made::Broken(why)) => {
@@ -150,23 +199,23 @@ fn dear(shop: &Shop, call: &Call, fresh: &Beside, quiet: bool) -> Option<(Vec<Ca
         let missing: Vec<&str> = shop.entries.iter().filter(here).map(|e| e.slug.as_str()).collect();
         eprintln!("kerfleaf: left out: {}", missing.join(", "));
     }
-    Some((cards, left_out || lacking))
+    Some((cards, pictures, left_out || lacking))
 }
 
 enum Made {
-    Card(Box<Card>, String),
+    Card(Box<Card>, Option<Vec<u8>>, String),
     Broken(String),
 }
 
 /// One design: measured, drawn, written.
-fn one(shop: &Shop, design: &Design, fresh: &Beside) -> Result<Made, PublishError> {
+fn one(shop: &Shop, call: &Call, design: &Design, fresh: &Beside) -> Result<Made, PublishError> {
     let measured = match figures::measure(design, &shop.settings) {
         Ok(measured) => measured,
         Err(why) => return Ok(Made::Broken(check::rendered(&why.mistake(design)))),
     };
     let made = match goods(shop, design, &measured) {
         Ok(made) => made,
-        Err(why) => return Ok(Made::Broken(format!("kerfleaf: {why}"))),
+        Err(why) => return Ok(Made::Broken(broken(call, why))),
     };
     for page in &made.pages {
         fresh.write(page)?;
@@ -174,5 +223,6 @@ fn one(shop: &Shop, design: &Design, fresh: &Beside) -> Result<Made, PublishErro
     let findings = measure::summary(&measured.findings);
     let counts = counted(measured.figures.pieces.count, "piece");
     let summary = if findings.is_empty() { counts } else { format!("{counts}; {}", findings.join(", ")) };
-    Ok(Made::Card(Box::new(made.card), summary))
+    let picture = small(shop, &design.slug, &made.pages);
+    Ok(Made::Card(Box::new(made.card), picture, summary))
 }

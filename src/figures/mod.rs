@@ -154,9 +154,21 @@ impl CannotMeasure {
 /// # Errors
 /// The drawing cannot be read, or its cut lines bound no piece.
 pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
+    measured(design, shop, false)
+}
+
+/// Measures one buyer's version: the personal layers are cut and scored with the rest, and every figure is made anew.
+/// For the bench alone; nothing of it is ever published. Handbook, "Privacy".
+///
+/// # Errors
+/// The drawing cannot be read, or its cut lines bound no piece.
+pub fn measure_personal(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
+    measured(design, shop, true)
+}
+
+fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Measured, CannotMeasure> {
     let file = &design.drawing;
-    let reading =
-        Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal: false };
+    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal };
     let mut findings = Vec::new();
     let drawing = drawing::read(&file.svg, &reading)?.into_value(&mut findings);
     let near = Near { join_mm: file.join_mm };
@@ -240,8 +252,10 @@ fn plan(
     } else {
         return None;
     };
-    let plan = made.into_value(findings);
+    let mut plan = made.into_value(findings);
     findings.extend(paint::findings(&plan, &design.paints, &design.limits));
+    // The beam that cuts scores as well: a score line is about as wide as the kerf.
+    paint::keep_clear(&mut plan, score, design.board.kerf_mm);
     Some(plan)
 }
 

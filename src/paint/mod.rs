@@ -4,13 +4,18 @@
 //! Never here: pages, wood, kerf: cells are taken before it.
 //! Rule: handbook, figures, item 10.
 
+pub mod amounts;
 mod by_colour;
 mod by_marks;
+mod labels;
 mod looks;
+pub mod mixing;
+mod reflectance;
 mod region;
 
 pub use by_colour::cells as by_colour;
 pub use by_marks::cells as by_marks;
+pub use labels::keep_clear;
 pub use looks::{close_lines, findings, touching};
 
 use crate::findings::{Checked, Finding};

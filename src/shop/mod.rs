@@ -12,6 +12,7 @@ mod fields;
 mod folder;
 pub mod incoming;
 mod item;
+mod locate;
 pub mod mistake;
 mod nearest;
 mod read;
@@ -24,6 +25,7 @@ mod trace;
 pub mod wood;
 
 pub use begin::{FIRST_SLUG, NewFile, begin, name_from};
+pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
 pub use nearest::nearest;
 pub use read::{ShopError, read};
