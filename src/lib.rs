@@ -26,6 +26,7 @@
 pub mod catalogue;
 pub mod cautions;
 pub mod colour;
+pub mod compare;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
@@ -35,6 +36,9 @@ pub mod inspect;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
+#[cfg(feature = "preview")]
+pub mod preview;
+pub mod propose;
 pub mod publish;
 pub mod shape;
 #[cfg(feature = "sheets")]

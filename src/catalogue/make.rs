@@ -13,13 +13,13 @@ use crate::shape::Rgb;
 use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
 
 /// Quality of JPEG and WebP, 1 to 100. Own choice, by looking.
-const QUALITY: u8 = 84;
+pub(super) const QUALITY: u8 = 84;
 /// JPEG is made up to this width, px. Handbook, "The published folder".
-const WIDEST_JPEG: u32 = 1280;
+pub(super) const WIDEST_JPEG: u32 = 1280;
 /// Width of the cover of a printed sheet, px: 200 to the inch on a page of its own.
 const COVER_WIDTH: u32 = 1280;
 /// Widest that a photograph is shown, px.
-const WIDEST_PHOTO: u32 = 1920;
+pub(super) const WIDEST_PHOTO: u32 = 1920;
 
 /// What keeps a design's goods from being made.
 #[derive(Debug, thiserror::Error)]
@@ -52,20 +52,20 @@ pub enum GoodsError {
 }
 
 /// What a subject borrows beside the design and its figures.
-struct Looks<'a> {
+pub(super) struct Looks<'a> {
     score: Vec<&'a Line>,
     paints: Vec<Rgb>,
 }
 
 impl<'a> Looks<'a> {
-    fn of(design: &Design, measured: &'a Measured) -> Looks<'a> {
+    pub(super) fn of(design: &Design, measured: &'a Measured) -> Looks<'a> {
         Looks {
             score: measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect(),
             paints: design.paints.iter().map(|p| p.colour).collect(),
         }
     }
 
-    fn subject<'b>(&'b self, shop: &Shop, design: &'b Design, measured: &'b Measured) -> Subject<'b> {
+    pub(super) fn subject<'b>(&'b self, shop: &Shop, design: &'b Design, measured: &'b Measured) -> Subject<'b> {
         Subject {
             slug: &design.slug,
             board: &measured.board,
@@ -182,7 +182,7 @@ fn pictured(
 }
 
 /// The views a design is shown in: the whole first, as it is sold (before cutting, where cuts may not be seen), then what else the offers call for.
-fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
+pub(super) fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
     let offered = |form: Form| design.offers.iter().find(|o| o.form == form);
     let mut all = Vec::new();
     all.push(match (show_cuts, planned) {
@@ -204,7 +204,7 @@ fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
 }
 
 /// A view of a page, how it is drawn, its name in addresses.
-type Wanted = (View, pictures::View, &'static str);
+pub(super) type Wanted = (View, pictures::View, &'static str);
 /// A view as drawn, with its pages; without a set where it may not be shown.
 type Drawn = (View, Option<PictureSet>, Vec<Page>);
 

@@ -17,7 +17,8 @@ pub(super) const MOST_PICTURE: u64 = 128 << 20;
 
 /// The folder, by its true path.
 pub(super) struct Folder {
-    root: PathBuf,
+    /// `None` for one that holds nothing.
+    root: Option<PathBuf>,
     /// Every path that was looked at, inside the folder, with what was there just before it was read.
     seen: Mutex<Vec<(String, Sight)>>,
 }
@@ -58,7 +59,16 @@ pub(super) enum Kind {
 
 impl Folder {
     pub(super) fn open(root: &Path) -> io::Result<Folder> {
-        Ok(Folder { root: fs::canonicalize(root)?, seen: Mutex::default() })
+        Ok(Folder { root: Some(fs::canonicalize(root)?), seen: Mutex::default() })
+    }
+
+    /// A folder that holds nothing and leads nowhere.
+    pub(super) fn nowhere() -> Folder {
+        Folder { root: None, seen: Mutex::default() }
+    }
+
+    fn at(&self, path: &str) -> PathBuf {
+        self.root.as_deref().unwrap_or(Path::new("")).join(path)
     }
 
     /// Every path that was looked at, once, in order. Where the same path changed between two looks it is unclear.
@@ -77,7 +87,7 @@ impl Folder {
 
     /// The bytes of a file of at most `most` bytes; `path` is inside the shop folder, with `/`.
     pub(super) fn bytes(&self, path: &str, most: u64) -> Result<Vec<u8>, Refused> {
-        let (true_path, kind) = self.look(&self.root.join(path))?;
+        let (true_path, kind) = self.look(&self.at(path))?;
         if kind == Kind::Folder {
             return Err(Refused::NotAFile);
         }
@@ -90,7 +100,7 @@ impl Folder {
 
     /// What a folder holds, in the order of the names' bytes; nothing if there is no such folder.
     pub(super) fn list(&self, path: &str) -> Result<Vec<Inside>, Refused> {
-        let (true_path, kind) = match self.look(&self.root.join(path)) {
+        let (true_path, kind) = match self.look(&self.at(path)) {
             Err(Refused::Absent) => return Ok(Vec::new()),
             found => found?,
         };
@@ -104,7 +114,7 @@ impl Folder {
             .map_err(Refused::Unreadable)?;
         names.sort();
         let within = names.into_iter().map(|name| {
-            let kind = self.look(&self.root.join(path).join(&name)).map(|(_, kind)| kind);
+            let kind = self.look(&self.at(path).join(&name)).map(|(_, kind)| kind);
             let unicode = name.to_str().is_some();
             let name = name.to_string_lossy().into_owned();
             Inside { path: format!("{path}/{name}"), name, unicode, kind }
@@ -123,7 +133,7 @@ impl Folder {
 
     fn descend(&self, path: &str, open: &mut Vec<PathBuf>, found: &mut Vec<(String, Result<Vec<u8>, Refused>)>) {
         let within = self.list(path).and_then(|within| {
-            let here = self.look(&self.root.join(path));
+            let here = self.look(&self.at(path));
             match here {
                 Ok((here, _)) if open.contains(&here) => Err(Refused::NotAFile),
                 Ok((here, _)) => {
@@ -155,7 +165,7 @@ impl Folder {
     /// The true path and kind of what a path leads to, if that lies in the shop folder.
     fn look(&self, path: &Path) -> Result<(PathBuf, Kind), Refused> {
         let (found, sight) = self.look_at(path);
-        let inside = path.strip_prefix(&self.root).unwrap_or(path);
+        let inside = self.root.as_ref().and_then(|root| path.strip_prefix(root).ok()).unwrap_or(path);
         let (name, sight) = match inside.to_str() {
             Some(name) => (name.to_owned(), sight),
             None => (inside.to_string_lossy().into_owned(), Sight::Unclear),
@@ -186,8 +196,9 @@ impl Folder {
             io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => Refused::Absent,
             _ => Refused::Unreadable(error),
         };
+        let root = self.root.as_ref().ok_or(Refused::Absent)?;
         let true_path = fs::canonicalize(path).map_err(absent_or)?;
-        if !true_path.starts_with(&self.root) {
+        if !true_path.starts_with(root) {
             return Err(Refused::LeadsOut);
         }
         let about = fs::metadata(&true_path).map_err(absent_or)?;

@@ -3,8 +3,8 @@
 mod files;
 mod layers;
 mod offers;
-mod record;
-mod settings;
+pub(super) mod record;
+pub(super) mod settings;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -136,7 +136,7 @@ fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistak
 }
 
 /// Text from bytes; a mistake where they are no UTF-8.
-fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
+pub(super) fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let line = error.as_bytes().iter().take(at).filter(|b| **b == b'\n').count() + 1;

@@ -171,7 +171,7 @@ def in_browser(folder, pages):
     lists = {"self": ["/self"], "kept": [f"/kept/{p}" for p in pages], "bare": [f"/bare/{p}" for p in pages]}
     for name, addresses in lists.items():
         Server.harness = HARNESS.replace("PAGES", json.dumps(addresses)).encode()
-        call = ["chromium", "--headless", "--no-sandbox", "--disable-gpu", "--virtual-time-budget=2000000", "--timeout=240000", "--dump-dom", f"http://127.0.0.1:{server.server_port}/harness"]
+        call = [os.environ.get("CHROMIUM", "/usr/bin/chromium"), "--headless", "--no-sandbox", "--disable-gpu", "--virtual-time-budget=2000000", "--timeout=240000", "--dump-dom", f"http://127.0.0.1:{server.server_port}/harness"]
         done = subprocess.run(call, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, timeout=300)
         out = re.search(r'<pre id="out">(.*?)</pre>', done.stdout, re.S)
         if not out or not out[1]:

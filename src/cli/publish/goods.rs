@@ -13,8 +13,8 @@ use rayon::prelude::*;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
-use super::{Call, counted};
 use super::told::Told;
+use super::{Call, counted};
 use crate::cli::measure;
 
 /// Where goods come from and where they go.
@@ -118,6 +118,7 @@ impl<'a> Shelf<'a> {
         })?;
         let (mut cards, mut broken) = (Vec::new(), false);
         // What is made is made one after the other, each on all cores: pictures in the making take a hundred megabytes a design.
+        told.under_way("drawing", sound.len());
         for (design, found) in sound.iter().zip(at_hand) {
             if found.damaged {
                 told.note(false, format!("kerfleaf: what was kept of {} does not hold; it is made anew", design.slug));
@@ -137,7 +138,9 @@ impl<'a> Shelf<'a> {
                     broken = true;
                 }
             }
+            told.step();
         }
+        told.over();
         Ok((cards, broken))
     }
 
@@ -188,11 +191,14 @@ impl<'a> Shelf<'a> {
         let mut damaged = false;
         if let Some((keep, key)) = self.keep.zip(key) {
             self.used.insert(key.to_string());
-            if let Some(Ready { value: (), files }) = (!self.from_scratch).then(|| self.ready(keep, &key, &mut damaged)).flatten() {
+            if let Some(Ready { value: (), files }) =
+                (!self.from_scratch).then(|| self.ready(keep, &key, &mut damaged)).flatten()
+            {
                 return self.place(&files).map(Ok);
             }
         }
-        let small = |(card, bytes): (&Card, Option<Vec<u8>>)| Some((card.slug.clone(), printed_picture(self.shop, &bytes?)?));
+        let small =
+            |(card, bytes): (&Card, Option<Vec<u8>>)| Some((card.slug.clone(), printed_picture(self.shop, &bytes?)?));
         let small = cards.par_iter().zip(pictures).filter_map(small).collect();
         match printed_pages(self.shop, cards, &small) {
             Ok(pages) => self.kept_or(None, Some(((), pages)), key).map(Ok),

@@ -72,6 +72,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         eprintln!("kerfleaf: nothing was published; mend the above first.");
         return Outcome::Lacking;
     }
+    catalogue::look_notes(&shop.settings.look).into_iter().for_each(|note| told.say(true, note));
     publish(call, &shop, seen, keep.as_ref(), &mut told).unwrap_or_else(|e| {
         eprintln!("kerfleaf: {e}");
         Outcome::Lacking

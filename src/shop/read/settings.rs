@@ -16,7 +16,7 @@ use crate::shop::toml_file::TomlFile;
 use crate::shop::wood::{self, Wood};
 
 /// The settings as far as they could be read, and what records need to know of the rest.
-pub(super) struct Ground {
+pub(in crate::shop) struct Ground {
     pub(super) settings: Settings,
     /// Whether `languages` holds no mistake, so that a language outside of it is one.
     pub(super) languages_known: bool,
@@ -42,7 +42,7 @@ fn no_currency() -> Currency {
 }
 
 /// Reads shop.toml; never fails, see [`Ground`].
-pub(super) fn read(folder: &Folder, file: TomlFile) -> Ground {
+pub(in crate::shop) fn read(folder: &Folder, file: TomlFile) -> Ground {
     let mut ground = {
         let table = file.parse();
         read_table(folder, file.fields(table.get_ref(), "shop.toml"))
@@ -51,7 +51,7 @@ pub(super) fn read(folder: &Folder, file: TomlFile) -> Ground {
     ground
 }
 
-fn read_table(folder: &Folder, fields: Fields) -> Ground {
+pub(in crate::shop) fn read_table(folder: &Folder, fields: Fields) -> Ground {
     let optional = |key| fields.get(key).and_then(|item: Item| item.text());
     let currency =
         fields.need("currency", "\"EUR\"").and_then(|item| currency::read(&item)).unwrap_or_else(no_currency);
