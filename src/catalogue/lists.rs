@@ -5,8 +5,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Card;
-use crate::shop::is_device;
 use super::address::slug;
+use crate::shop::is_device;
 
 /// Designs on one page of a list.
 pub const PER_PAGE: usize = 35;

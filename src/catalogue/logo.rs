@@ -64,7 +64,8 @@ mod tests {
     fn what_is_no_picture_is_left_out() {
         assert_eq!(png("logo.png", b"no picture"), None);
         assert_eq!(png("logo.svg", b"<svg"), None);
-        let below = |level: usize| format!("<g id='u{level}'>{}</g>", format!("<use href='#u{}'/>", level - 1).repeat(10));
+        let below =
+            |level: usize| format!("<g id='u{level}'>{}</g>", format!("<use href='#u{}'/>", level - 1).repeat(10));
         let folded: String = (1..30).map(below).collect();
         let bomb = format!(
             "<svg xmlns='http://www.w3.org/2000/svg' width='9' height='9'><defs><rect id='u0' width='1' height='1'/>{folded}</defs><use href='#u29'/></svg>"

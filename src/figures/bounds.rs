@@ -131,7 +131,8 @@ fn crossing([a, b]: Segment, [c, d]: Segment) -> Option<Point> {
     let side = |p: Point, q: Point, r: Point| (q - p).cross(r - p);
     let (ca, cb) = (side(c, d, a), side(c, d, b));
     let (ac, ad) = (side(a, b, c), side(a, b, d));
-    let between = (ca > 0.0) != (cb > 0.0) && ca != 0.0 && cb != 0.0 && (ac > 0.0) != (ad > 0.0) && ac != 0.0 && ad != 0.0;
+    let between =
+        (ca > 0.0) != (cb > 0.0) && ca != 0.0 && cb != 0.0 && (ac > 0.0) != (ad > 0.0) && ac != 0.0 && ad != 0.0;
     between.then(|| a + (b - a) * (ca / (ca - cb)))
 }
 

@@ -29,11 +29,8 @@ pub mod wood;
 pub use begin::{FIRST_SLUG, NewFile, begin, name_from};
 pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
-<<<<<<< HEAD
 pub use names::is_device;
-=======
 pub use nearest::nearest;
->>>>>>> main
 pub use read::{ShopError, read, read_seeing};
 pub use record::{
     Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,

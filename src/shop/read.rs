@@ -156,10 +156,15 @@ fn slug_help(name: &str, what: &str) -> String {
     if is_device(name) {
         return format!("Some systems keep this name for a device; give the {what} another.");
     }
-    format!("Name the {what} in lower-case ASCII letters, digits and hyphens{}.", if name.len() > 100 { ", at most 100" } else { "" })
+    format!(
+        "Name the {what} in lower-case ASCII letters, digits and hyphens{}.",
+        if name.len() > 100 { ", at most 100" } else { "" }
+    )
 }
 
 /// Whether a name can be part of an address: lower-case ASCII letters, digits and hyphens, and no device of some system.
 fn is_slug(name: &str) -> bool {
-    (1..=100).contains(&name.len()) && !is_device(name) && name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+    (1..=100).contains(&name.len())
+        && !is_device(name)
+        && name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
 }

@@ -4,16 +4,80 @@ use kerfleaf::catalogue::markdown;
 
 /// What Markdown and those who misuse it are made of.
 pub const WORDS: &[&str] = &[
-    "# ", "\n\n", "- ", "1. ", "> ", "```", "~~~", "`", "*", "**", "_", "~~", "|", "|-|", "[x](", "![", "](", ")", "<", ">", "\"", "'", "&", "&#x3c;", "\\",
-    "<script>", "</script>", "<!--", "-->", "<![CDATA[", "]]>", "<a href=\"", "<img src=x onerror=x>", "javascript:", "data:text/html,", "//host", "https://example.org",
-    "mailto:a@example.org", "[1]: ", "\u{0}", "\u{202e}", "\t", "    ", "<x@example.org>", "<javascript:x>",
+    "# ",
+    "\n\n",
+    "- ",
+    "1. ",
+    "> ",
+    "```",
+    "~~~",
+    "`",
+    "*",
+    "**",
+    "_",
+    "~~",
+    "|",
+    "|-|",
+    "[x](",
+    "![",
+    "](",
+    ")",
+    "<",
+    ">",
+    "\"",
+    "'",
+    "&",
+    "&#x3c;",
+    "\\",
+    "<script>",
+    "</script>",
+    "<!--",
+    "-->",
+    "<![CDATA[",
+    "]]>",
+    "<a href=\"",
+    "<img src=x onerror=x>",
+    "javascript:",
+    "data:text/html,",
+    "//host",
+    "https://example.org",
+    "mailto:a@example.org",
+    "[1]: ",
+    "\u{0}",
+    "\u{202e}",
+    "\t",
+    "    ",
+    "<x@example.org>",
+    "<javascript:x>",
 ];
 
 /// Elements that Markdown makes, and their attributes.
 const KNOWN: &[(&str, &[&str])] = &[
-    ("p", &[]), ("em", &[]), ("strong", &[]), ("del", &[]), ("code", &[]), ("pre", &[]), ("ul", &[]), ("ol", &["start"]), ("li", &[]), ("blockquote", &[]),
-    ("h1", &[]), ("h2", &[]), ("h3", &[]), ("h4", &[]), ("h5", &[]), ("h6", &[]), ("hr", &[]), ("br", &[]), ("table", &[]), ("thead", &[]), ("tbody", &[]), ("tr", &[]), ("th", &[]),
-    ("td", &[]), ("a", &["href", "title"]),
+    ("p", &[]),
+    ("em", &[]),
+    ("strong", &[]),
+    ("del", &[]),
+    ("code", &[]),
+    ("pre", &[]),
+    ("ul", &[]),
+    ("ol", &["start"]),
+    ("li", &[]),
+    ("blockquote", &[]),
+    ("h1", &[]),
+    ("h2", &[]),
+    ("h3", &[]),
+    ("h4", &[]),
+    ("h5", &[]),
+    ("h6", &[]),
+    ("hr", &[]),
+    ("br", &[]),
+    ("table", &[]),
+    ("thead", &[]),
+    ("tbody", &[]),
+    ("tr", &[]),
+    ("th", &[]),
+    ("td", &[]),
+    ("a", &["href", "title"]),
 ];
 
 /// As a page and as its title.
@@ -30,7 +94,9 @@ pub fn holds(data: &[u8]) {
                 continue;
             }
             let name = tag.split([' ', '/']).next().unwrap_or_default().to_owned();
-            let Some((_, attributes)) = KNOWN.iter().find(|(known, _)| *known == name) else { panic!("<{tag}> in {html}") };
+            let Some((_, attributes)) = KNOWN.iter().find(|(known, _)| *known == name) else {
+                panic!("<{tag}> in {html}")
+            };
             let mut rest = tag[name.len()..].trim_end_matches('/').trim();
             while let Some((key, value)) = rest.split_once("=\"") {
                 let (value, after) = value.split_once('"').unwrap_or_else(|| panic!("<{tag}>"));

@@ -4,8 +4,28 @@ use kerfleaf::pictures::{jpeg, photo, webp};
 
 /// Heads and parts of the three kinds.
 pub const WORDS: &[&str] = &[
-    "\u{89}PNG\r\n\u{1a}\n", "IHDR", "IDAT", "IEND", "iCCP", "eXIf", "tRNS", "PLTE", "RIFF", "WEBP", "VP8 ", "VP8L", "VP8X", "ALPH", "ANIM", "EXIF", "Exif\0\0", "II*\0", "MM\0*",
-    "ICC_PROFILE\0", "JFIF\0", "Adobe\0",
+    "\u{89}PNG\r\n\u{1a}\n",
+    "IHDR",
+    "IDAT",
+    "IEND",
+    "iCCP",
+    "eXIf",
+    "tRNS",
+    "PLTE",
+    "RIFF",
+    "WEBP",
+    "VP8 ",
+    "VP8L",
+    "VP8X",
+    "ALPH",
+    "ANIM",
+    "EXIF",
+    "Exif\0\0",
+    "II*\0",
+    "MM\0*",
+    "ICC_PROFILE\0",
+    "JFIF\0",
+    "Adobe\0",
 ];
 
 /// Read, narrowed and encoded.

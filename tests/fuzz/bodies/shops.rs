@@ -9,11 +9,31 @@ use kerfleaf::shop::{self, Status};
 
 /// Lines that begin a file, and what stands in them.
 pub const WORDS: &[&str] = &[
-    "\n=== shop.toml\n", "\n=== designs/a/record.toml\n", "\n=== designs/a/drawing.svg\n", "\n=== designs/a/story.md\n", "\n=== designs/b/record.toml\n", "\n=== pages/about.md\n",
-    "\n=== pages/care.de.md\n", "\n=== theme/page.html\n", "\n=== theme/style.css\n", "\n=== designs/a/photos/x.png\n", "name = \"A\"\n", "currency = \"EUR\"\n", "order = \"mailto:a@b.example\"\n",
-    "languages = [\"en\", \"de\"]\n", "title = \"A\"\n", "status = \"published\"\n", "subjects = [\"x\"]\n", "[board]\nwood = \"birch-plywood\"\nthickness = \"4 mm\"\n",
-    "[drawing.layers]\ncut = \"c\"\n", "[[offer]]\nform = \"plain\"\nprice = \"1.00\"\n", "<svg width='9mm' height='9mm' viewBox='0 0 9 9'><path id='c' d='M0 0h9v9h-9z'/></svg>",
-    "[in.de]\n", "[workshop]\nhourly_rate = \"4831.77\"\n", "{{ page.title }}", "{% extends \"default/base.html\" %}",
+    "\n=== shop.toml\n",
+    "\n=== designs/a/record.toml\n",
+    "\n=== designs/a/drawing.svg\n",
+    "\n=== designs/a/story.md\n",
+    "\n=== designs/b/record.toml\n",
+    "\n=== pages/about.md\n",
+    "\n=== pages/care.de.md\n",
+    "\n=== theme/page.html\n",
+    "\n=== theme/style.css\n",
+    "\n=== designs/a/photos/x.png\n",
+    "name = \"A\"\n",
+    "currency = \"EUR\"\n",
+    "order = \"mailto:a@b.example\"\n",
+    "languages = [\"en\", \"de\"]\n",
+    "title = \"A\"\n",
+    "status = \"published\"\n",
+    "subjects = [\"x\"]\n",
+    "[board]\nwood = \"birch-plywood\"\nthickness = \"4 mm\"\n",
+    "[drawing.layers]\ncut = \"c\"\n",
+    "[[offer]]\nform = \"plain\"\nprice = \"1.00\"\n",
+    "<svg width='9mm' height='9mm' viewBox='0 0 9 9'><path id='c' d='M0 0h9v9h-9z'/></svg>",
+    "[in.de]\n",
+    "[workshop]\nhourly_rate = \"4831.77\"\n",
+    "{{ page.title }}",
+    "{% extends \"default/base.html\" %}",
 ];
 
 /// Most bytes of a drawing that is measured: how long a large one takes is another target's question.
