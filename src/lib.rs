@@ -20,6 +20,9 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+// No clock, no hash order, no environment, no mathematics of the system's own: the list is in clippy.toml.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods, clippy::disallowed_types))]
+
 pub mod catalogue;
 pub mod cautions;
 pub mod colour;

@@ -41,9 +41,22 @@ sheet-cell-count = { $count ->
  }
 sheet-mix = Mix: { $text }
 sheet-wash = Wash: { $text }
+sheet-mix-suggested = A mix to try on scrap first: { $text }
+sheet-mix-part = { $count ->
+    [one] 1 part
+   *[other] { $count } parts
+ } { $name }
+sheet-mix-water = { $count ->
+    [one] 1 part
+   *[other] { $count } parts
+ } water
+sheet-amount-acrylic = In acrylics: { $least } to { $most } ml
+sheet-amount-drop = In acrylics: less than 1 ml
+sheet-amount-primer = Primer, all coats: { $least } to { $most } ml, by how thick it goes on
+sheet-amount-sealer = Sealer, all coats: { $least } to { $most } ml
 sheet-printed-colours = Printed colours differ from painted ones: go by your trials.
 sheet-turns = In turns, light to dark
-sheet-turns-rule = Light before dark: a colour waits for every lighter colour that it touches, and no two wet cells share a line. Within a turn any order will do. Let each turn dry before the next.
+sheet-turns-rule = Light before dark: a colour waits for every clearly lighter colour that it touches, and no two wet cells share a line. Within a turn any order will do. Let each turn dry before the next.
 sheet-turn = Turn { $number }
 sheet-no-paint-cell = A cell marked “?” has no colour yet: choose one, or ask the workshop.
 
@@ -108,6 +121,9 @@ sheet-count-column-row = Row
 sheet-count-column-pieces = Pieces
 sheet-count-column-count = In the row
 sheet-count-column-running = So far
+sheet-count-column-piece = Piece
+sheet-count-column-area = Area
+sheet-count-column-width = Width
 sheet-count-total = { $count ->
     [one] 1 piece in all
    *[other] { $count } pieces in all
@@ -169,6 +185,9 @@ sheet-bench-costs-time = That costs { $time }.
 sheet-bench-stock = Boards from a stock sheet
 sheet-bench-sheet = A sheet of { $sheet }, { $margin } kept clear along its edges, one beam between boards.
 sheet-bench-no-sheet = shop.toml names no stock sheet: write `sheet` under `[workshop]`.
+sheet-bench-laid = Laid
+sheet-bench-rows = Rows
+sheet-bench-boards = Boards
 sheet-bench-upright = As drawn
 sheet-bench-turned = Turned by a quarter
 sheet-bench-mixed = Both ways mixed
@@ -181,6 +200,9 @@ sheet-bench-floor = Price floor
 sheet-bench-floor-lead = What an offer costs by your own rates, rounded up. Not in it: taxes, rent, the machine, postage.
 sheet-bench-steps = Steps to tick
 sheet-bench-cautions = Take care
+sheet-floor-part = Part
+sheet-floor-amount = How much
+sheet-floor-cost = Cost
 sheet-floor-wood = Wood, with waste
 sheet-floor-boards = sheet ÷ { $count }
 sheet-floor-pack = Pack

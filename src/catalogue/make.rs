@@ -104,8 +104,55 @@ pub fn main_picture(shop: &Shop, design: &Design, measured: &Measured) -> Option
 /// # Errors
 /// A photograph that cannot be read, a guide that cannot be set.
 pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods, GoodsError> {
+    let Parts { pictures, guides } = parts(shop, design, measured, Wants { pictures: true, guides: true })?;
+    let (sets, mut pages) = pictures.unwrap_or_default();
+    let (guides, sheets) = guides.unwrap_or_default();
+    pages.extend(sheets);
+    let card = Card::new(&shop.settings, design, measured, sets, guides);
+    Ok(Goods { pages, card })
+}
+
+/// Which of the dear parts of a design are to be made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wants {
+    /// Pictures and photographs.
+    pub pictures: bool,
+    /// Painting guides.
+    pub guides: bool,
+}
+
+/// The dear parts, each with its files; `None` for one that was not wanted.
+#[derive(Clone, Debug)]
+pub struct Parts {
+    /// Pictures and photographs.
+    pub pictures: Option<(Vec<PictureSet>, Vec<Page>)>,
+    /// Painting guides.
+    pub guides: Option<(Vec<Guide>, Vec<Page>)>,
+}
+
+/// Makes those parts of one design that are wanted.
+///
+/// # Errors
+/// As for [`goods`].
+pub fn parts(shop: &Shop, design: &Design, measured: &Measured, wants: Wants) -> Result<Parts, GoodsError> {
     let looks = Looks::of(design, measured);
     let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let pictures = wants.pictures.then(|| pictured(shop, design, measured, &looks, &mut studio)).transpose()?;
+    let guides = wants.guides.then(|| {
+        let mut pages = Vec::new();
+        guides(shop, design, measured, &mut studio, &mut pages).map(|guides| (guides, pages))
+    });
+    Ok(Parts { pictures, guides: guides.transpose()? })
+}
+
+/// Photographs and views, in the order of the page.
+fn pictured(
+    shop: &Shop,
+    design: &Design,
+    measured: &Measured,
+    looks: &Looks,
+    studio: &mut Studio,
+) -> Result<(Vec<PictureSet>, Vec<Page>), GoodsError> {
     let mut pages = Vec::new();
     let mut sets = Vec::new();
     for photo in &design.photos {
@@ -116,7 +163,7 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     let bare = |drawn: &pictures::View| matches!(drawn, pictures::View::Blank { .. } | pictures::View::Plain);
     let (beside, painted): (Vec<_>, Vec<_>) = all.iter().partition(|(_, drawn, _)| bare(drawn));
     let (one, other) = rayon::join(
-        || drawn_all(&mut studio, design, &painted),
+        || drawn_all(studio, design, &painted),
         || drawn_all(&mut Studio::new(looks.subject(shop, design, measured)), design, &beside),
     );
     let mut made: Vec<Drawn> = one?;
@@ -131,9 +178,7 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
         }
         sets.push(set);
     }
-    let guides = guides(shop, design, measured, &mut studio, &mut pages)?;
-    let card = Card::new(&shop.settings, design, measured, sets, guides);
-    Ok(Goods { pages, card })
+    Ok((sets, pages))
 }
 
 /// The views a design is shown in: the whole first, as it is sold (before cutting, where cuts may not be seen), then what else the offers call for.

@@ -12,11 +12,13 @@ mod looks;
 pub mod mixing;
 mod reflectance;
 mod region;
+mod turns;
 
 pub use by_colour::cells as by_colour;
 pub use by_marks::cells as by_marks;
 pub use labels::keep_clear;
 pub use looks::{close_lines, findings, touching};
+pub use turns::turns;
 
 use crate::findings::{Checked, Finding};
 use crate::inmost::{self, Inmost};

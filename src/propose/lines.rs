@@ -99,10 +99,10 @@ impl Lines<'_> {
         let outer = net.chains.iter().filter(|c| c.left.is_some() != c.right.is_some());
         let outer: Vec<(f64, Vec<usize>)> = outer
             .map(|c| {
-                let mut parts: Vec<usize> = c.lines.iter().filter_map(|l| part_of.get(*l)).copied().collect();
+                let mut parts: Vec<usize> = net.lines(c).iter().filter_map(|l| part_of.get(*l)).copied().collect();
                 parts.sort_unstable();
                 parts.dedup();
-                (length_mm(&c.points), parts)
+                (length_mm(net.points(c)), parts)
             })
             .collect();
         let whole: f64 = outer.iter().map(|(length, _)| length).sum();
@@ -149,7 +149,7 @@ impl Lines<'_> {
         let mut counts: Vec<(usize, usize)> = Vec::new();
         for chain in &net.chains {
             let ends = [chain.from, chain.to].iter().filter(|node| degree[**node] == 1).count();
-            let Some(part) = chain.lines.first().and_then(|l| part_of.get(*l)).filter(|_| ends > 0) else { continue };
+            let Some(part) = net.lines(chain).first().and_then(|l| part_of.get(*l)).filter(|_| ends > 0) else { continue };
             match counts.iter_mut().find(|(p, _)| p == part) {
                 Some((_, count)) => *count += ends,
                 None => counts.push((*part, ends)),
@@ -241,12 +241,13 @@ impl Lines<'_> {
         }
         let (board, _) = self.net(cut);
         let edge = board.chains.iter().filter(|c| c.left.is_some() != c.right.is_some());
-        let mut given: Vec<(&[Point], bool)> = edge.map(|c| (c.points.as_slice(), false)).collect();
+        let mut given: Vec<(&[Point], bool)> = edge.map(|c| (board.points(c), false)).collect();
         given.extend(self.of(&[part]).map(|s| (s.stretch.points.as_slice(), s.stretch.closed)));
         let cells = arrange(&given, Near { join_mm: JOIN_MM }).value;
         let mut shut = 0;
-        for cell in &cells.faces {
-            let dots: Vec<_> = self.ground.dots.iter().filter(|(at, _)| inside(&cell.face, *at)).collect();
+        for cell in 0..cells.faces.len() {
+            let face = cells.face(cell);
+            let dots: Vec<_> = self.ground.dots.iter().filter(|(at, _)| inside(&face, *at)).collect();
             if dots.windows(2).all(|pair| pair[0].1 == pair[1].1) {
                 shut += dots.len();
             }
@@ -257,7 +258,7 @@ impl Lines<'_> {
     /// How many faces a part adds to the cuts, the slivers among them first.
     fn adds(&self, cut: &[usize], part: usize) -> (usize, usize) {
         let count = |net: &Net| {
-            let tiny = net.faces.iter().filter(|f| f.face.area_mm2() < SLIVER_MM2).count();
+            let tiny = (0..net.faces.len()).filter(|&f| net.face(f).area_mm2() < SLIVER_MM2).count();
             (tiny, net.faces.len())
         };
         let with: Vec<usize> = cut.iter().copied().chain([part]).collect();

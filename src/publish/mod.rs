@@ -9,10 +9,11 @@
 mod address;
 mod beside;
 mod changes;
+pub mod keep;
 mod new_folder;
 
 pub use address::{AddressFault, Addresses};
-pub use beside::Beside;
+pub use beside::{Beside, Placed};
 pub use changes::Change;
 pub use new_folder::new_folder;
 
@@ -86,7 +87,7 @@ pub fn put(pages: impl IntoIterator<Item = Page>, target: &Path) -> Result<(), P
     for page in pages {
         fresh.write(&page)?;
     }
-    fresh.swap_in()
+    fresh.swap_in().map(drop)
 }
 
 /// Writes one file whole or not at all; folders on the way to it are made.

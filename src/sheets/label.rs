@@ -28,8 +28,11 @@ const MODULE_MM: f64 = 0.4;
 /// Makes the labels of a design, `per_page` (one of [`PER_PAGE`]) to a page.
 ///
 /// # Errors
-/// A character that no font has, a template that cannot be laid out.
+/// No offer, a character that no font has, a template that cannot be laid out.
 pub fn label_sheet(order: &Order, per_page: usize) -> Result<Sheet, SheetError> {
+    if order.design.offers.is_empty() {
+        return Err(SheetError::NoOffer);
+    }
     let words = Words::for_language(order.language);
     let mut files = Files::new();
     if let Some(jpeg) = order.cover_jpeg {

@@ -32,7 +32,6 @@ mod stall;
 pub mod steps;
 mod svg;
 mod tiles;
-mod turns;
 mod warnings;
 pub mod weighing;
 mod world;
@@ -80,6 +79,9 @@ pub enum SheetError {
         /// What typst said.
         message: String,
     },
+    /// The record offers nothing that could be labelled or sent.
+    #[error("the design has no offer to make this sheet for")]
+    NoOffer,
     /// The board has no outline: nothing was measured.
     #[error("the design has no board to draw")]
     NoBoard,

@@ -17,8 +17,11 @@ use crate::wording::Words;
 /// Makes the packing slips of a design, one page for each offer.
 ///
 /// # Errors
-/// A character that no font has, a template that cannot be laid out.
+/// No offer, a character that no font has, a template that cannot be laid out.
 pub fn slip_sheet(order: &Order) -> Result<Sheet, SheetError> {
+    if order.design.offers.is_empty() {
+        return Err(SheetError::NoOffer);
+    }
     let words = Words::for_language(order.language);
     let data = json!({
         "sender": order.settings.maker.as_ref().map(|m| maker(&words, m)).unwrap_or_default(),

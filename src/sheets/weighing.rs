@@ -131,7 +131,7 @@ mod tests {
         let mut chance = Chance(20_260_314);
         let computed = 6.0 * 650.0e-6;
         let (mut shown, mut heavy, mut missed, mut false_alarms) = (0, 0, 0, 0);
-        let (mut wrong_by_computing, mut tried) = (0, 0);
+        let (mut wrong_by_computing, mut tried) = (0_usize, 0_usize);
         for _ in 0..3000 {
             let (areas, rows) = board(&mut chance, 12, 7);
             let w = weighing(&areas, &rows, computed).expect("84 pieces");
@@ -161,7 +161,7 @@ mod tests {
         assert_eq!(false_alarms, 0);
         assert_eq!(missed, 0, "of {heavy} pieces heavier than the limit");
         assert!(heavy > 2000 && shown >= heavy, "{shown} of {heavy}");
-        let share = f64::from(wrong_by_computing) / f64::from(tried);
+        let share = wrong_by_computing as f64 / tried as f64;
         assert!(share > 0.4, "the computed weight is little better than a coin: wrong in {share:.2}");
     }
 

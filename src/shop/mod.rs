@@ -19,6 +19,7 @@ mod read;
 pub mod record;
 mod schema;
 pub mod settings;
+mod stamp;
 pub mod stock;
 mod toml_file;
 mod trace;
@@ -28,7 +29,7 @@ pub use begin::{FIRST_SLUG, NewFile, begin, name_from};
 pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
 pub use nearest::nearest;
-pub use read::{ShopError, read};
+pub use read::{ShopError, read, read_seeing};
 pub use record::{
     Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
     Source, Status, Words,
@@ -37,6 +38,7 @@ pub use schema::{record_schema, shop_schema};
 pub use settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, ShopWords, Units, Weights, Workshop,
 };
+pub use stamp::{Sight, Stamp};
 pub use wood::{Wood, WoodDensity, WoodGroup};
 
 use std::collections::BTreeMap;

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 
 use toml_edit::{Document, Item, TableLike};
 
-use super::folder::{Folder, Refused};
+use super::folder::{Folder, MOST_TEXT, Refused};
 use super::mistake::{Mistake, Place};
 use super::read::text_of;
 use super::{Design, Offer, Shop};
@@ -30,7 +30,7 @@ pub fn own_file(root: &Path, path: &str) -> Result<OwnFile, Box<Mistake>> {
     let unreadable = |error| Box::new(Refused::Unreadable(error).mistake(Place::whole(path), path));
     let folder = Folder::open(root).map_err(unreadable)?;
     let joined = root.join(path);
-    match folder.bytes(path) {
+    match folder.bytes(path, MOST_TEXT) {
         Ok(bytes) => {
             let text = text_of(bytes, path)?;
             Ok(OwnFile { path: std::fs::canonicalize(joined).map_err(unreadable)?, text: Some(text) })

@@ -82,7 +82,7 @@ fn svg(width: f64, height: f64, content: &str) -> Drawn {
 
 /// The whole drawing with every mark. `link` gives the address that a number leads to, if any; it is put in as it is.
 pub fn overview(subject: &Subject, marks: &[Mark], link: impl Fn(&Mark) -> Option<String>) -> Drawn {
-    let chains = subject.board.net.chains.iter().flat_map(|c| &c.points);
+    let chains = subject.board.net.chains.iter().flat_map(|c| subject.board.net.points(c));
     let extent = Extent::of(chains.chain(marks.iter().map(|m| &m.at_mm)));
     let extent = extent.unwrap_or(Extent { min: Point::ZERO, max: Point::new(1.0, 1.0) });
     let (wide, high) = (extent.width_mm().max(1.0), extent.height_mm().max(1.0));

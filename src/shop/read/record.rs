@@ -8,7 +8,7 @@ use super::settings::{Ground, read_limits};
 use super::{files, goes_down, is_slug, layers, offers, text_of, words};
 use crate::shop::Entry;
 use crate::shop::fields::{Fields, Item};
-use crate::shop::folder::{Folder, Inside, Kind, Refused};
+use crate::shop::folder::{Folder, Inside, Kind, MOST_DRAWING, MOST_TEXT, Refused};
 use crate::shop::item::Least;
 use crate::shop::mistake::{Mistake, Place};
 use crate::shop::nearest::nearest;
@@ -38,7 +38,7 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         mistakes.push(Mistake::new(Place::whole(path), message, Some(help.into())));
     }
     let record = format!("{path}/record.toml");
-    let bytes = folder.bytes(&record);
+    let bytes = folder.bytes(&record, MOST_TEXT);
     let no_record = matches!(bytes, Err(Refused::Absent));
     let text = match bytes {
         Ok(bytes) => text_of(bytes, &record),
@@ -222,7 +222,7 @@ fn drawing_text(
     at: impl Fn(String) -> Place,
     record: &Fields,
 ) -> Option<(String, String)> {
-    let text = match folder.bytes(path) {
+    let text = match folder.bytes(path, MOST_DRAWING) {
         Ok(bytes) => text_of(bytes, path),
         Err(Refused::Absent) => {
             let help = "Save the drawing under this name, or name another with `file` in `[drawing]`.";

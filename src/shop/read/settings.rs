@@ -5,7 +5,7 @@ use unic_langid::LanguageIdentifier;
 use super::{goes_down, words};
 use crate::shop::currency;
 use crate::shop::fields::{Fields, Item};
-use crate::shop::folder::Folder;
+use crate::shop::folder::{Folder, MOST_PICTURE};
 use crate::shop::item::Least;
 use crate::shop::mistake::Mistake;
 use crate::shop::record::{LimitSources, Limits, Source};
@@ -371,7 +371,7 @@ fn logo(item: &Item, folder: &Folder) -> Option<(String, Vec<u8>)> {
         item.wrong(format!("`{name}` is not a picture that pages can show."), "Use an .svg, .png, .jpg or .webp file.");
         return None;
     }
-    match folder.bytes(&name) {
+    match folder.bytes(&name, MOST_PICTURE) {
         Ok(bytes) => Some((name, bytes)),
         Err(refused) => {
             item.file.note(refused.mistake(item.place(), &name));
