@@ -1,6 +1,7 @@
 """A headless Chromium, spoken to by the Chrome DevTools Protocol. Needs the PyPI package websocket-client."""
 
 import json
+import os
 import pathlib
 import subprocess
 import tempfile
@@ -13,9 +14,9 @@ import websocket
 class Browser:
     """One window of a browser of its own."""
 
-    def __init__(self, program="chromium", *more):
+    def __init__(self, *more):
         self.folder = tempfile.TemporaryDirectory()
-        args = [program, "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--remote-debugging-port=0", "--remote-allow-origins=*",
+        args = [os.environ.get("CHROMIUM", "chromium"), "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--remote-debugging-port=0", "--remote-allow-origins=*",
                 f"--user-data-dir={self.folder.name}", *more, "about:blank"]
         self.process = subprocess.Popen(args, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         port_file = pathlib.Path(self.folder.name) / "DevToolsActivePort"

@@ -120,7 +120,7 @@ def others(address, port):
 
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), Page)
     threading.Thread(target=server.serve_forever, daemon=True).start()
-    browser = Browser("chromium", "--host-resolver-rules=MAP evil.example 127.0.0.1")
+    browser = Browser("--host-resolver-rules=MAP evil.example 127.0.0.1")
     try:
         browser.go(f"http://127.0.0.1:{server.server_port}/")
         browser.until("document.title !== ''")
