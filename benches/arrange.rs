@@ -119,6 +119,7 @@ fn write_shop(shop: &Path, svg: &str) -> std::io::Result<()> {
 
 fn main() {
     let wanted: Vec<usize> = std::env::args().skip(1).filter_map(|a| a.parse().ok()).collect();
+    let alone = std::env::args().any(|a| a == "alone");
     let folder = root().join("target/bench");
     std::fs::create_dir_all(&folder).expect("target/bench");
     println!("| pieces | points | lines to faces, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |");
@@ -141,6 +142,10 @@ fn main() {
             let net = arrange(&slices, Near { join_mm: JOIN_MM }).value;
             best = best.min(seconds(clock) - start);
             assert_eq!(net.faces.len(), count);
+        }
+        if alone {
+            println!("| {count} | {points} | {:.1} | | | {:.1} | |", best * 1e3, best * 1e6 / count as f64);
+            continue;
         }
         let file = folder.join(format!("{count}.json"));
         let rings: Vec<serde_json::Value> = lines

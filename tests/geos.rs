@@ -46,10 +46,10 @@ fn pairs(points: &[Point]) -> Vec<[f64; 2]> {
 
 /// What the program makes of lines, for `check.py compare`; `kerfs` are half widths taken off faces.
 fn made(name: &str, lines: &[(Vec<Point>, bool)], net: &Net, kerfs: impl Iterator<Item = (Face, f64)>) -> String {
-    let mut areas: Vec<f64> = net.faces.iter().map(|f| f.face.area_mm2()).collect();
+    let mut areas: Vec<f64> = (0..net.faces.len()).map(|f| net.face(f).area_mm2()).collect();
     areas.sort_by(f64::total_cmp);
     let length: f64 =
-        net.chains.iter().flat_map(|c| c.points.windows(2)).map(|w| kerfleaf::shape::length_mm(w[0], w[1])).sum();
+        net.chains.iter().flat_map(|c| net.points(c).windows(2)).map(|w| kerfleaf::shape::length_mm(w[0], w[1])).sum();
     let lines: Vec<Value> = lines.iter().map(|(p, closed)| json!({"points": pairs(p), "closed": closed})).collect();
     let insets: Vec<Value> = kerfs
         .map(|(face, by)| {
@@ -99,9 +99,9 @@ fn random_drawings_have_the_same_faces_and_kerfs() {
         let net = arrange(&slices, Near { join_mm: 0.0 }).value;
         let size = drawing["size"].as_f64().expect("size");
         // A few faces of each drawing, from a hair to enough to eat most of them.
-        let some = net.faces.iter().step_by(net.faces.len() / 12 + 1).enumerate();
+        let some = (0..net.faces.len()).step_by(net.faces.len() / 12 + 1).enumerate();
         let kerfs: Vec<(Face, f64)> =
-            some.map(|(k, f)| (f.face.clone(), size * [0.001, 0.004, 0.015][(i + k) % 3])).collect();
+            some.map(|(k, f)| (net.face(f), size * [0.001, 0.004, 0.015][(i + k) % 3])).collect();
         rows += &made(&format!("seed {seed}, drawing {i}"), &lines, &net, kerfs.into_iter());
     }
     compare(&rows);
@@ -115,7 +115,7 @@ fn designs(root: &Path) {
         let design = entry.design.as_ref().expect("a sound record");
         let measured = figures::measure(design, &shop.settings).expect("measured");
         let net = &measured.board.net;
-        let lines: Vec<(Vec<Point>, bool)> = net.chains.iter().map(|c| (c.points.clone(), false)).collect();
+        let lines: Vec<(Vec<Point>, bool)> = net.chains.iter().map(|c| (net.points(c).to_vec(), false)).collect();
         let by = design.board.kerf_mm / 2.0;
         let kerfs = measured.board.pieces.iter().filter(|_| by > 0.0).map(|p| (p.face.clone(), by));
         rows += &made(&entry.slug, &lines, net, kerfs);

@@ -33,7 +33,7 @@ fn canonical(points: &[Point]) -> Vec<Micrometres> {
 pub fn mark(cut: &Net, score: &Net, thickness_mm: f64, kerf_mm: f64) -> String {
     let mut hash = blake3::Hasher::new();
     for net in [cut, score] {
-        let mut lines: Vec<Vec<Micrometres>> = net.chains.iter().map(|c| canonical(&c.points)).collect();
+        let mut lines: Vec<Vec<Micrometres>> = net.chains.iter().map(|c| canonical(net.points(c))).collect();
         lines.sort();
         hash.update(&(lines.len() as u64).to_le_bytes());
         for line in lines {

@@ -230,7 +230,7 @@ fn net_of(lines: &[&Line], near: Near) -> Net {
 
 fn net_length_mm(net: &Net) -> f64 {
     // From a plain nought: an empty sum of floats is a negative one.
-    net.chains.iter().flat_map(|c| c.points.windows(2)).fold(0.0, |sum, w| sum + length_mm(w[0], w[1]))
+    net.chains.iter().flat_map(|c| net.points(c).windows(2)).fold(0.0, |sum, w| sum + length_mm(w[0], w[1]))
 }
 
 fn plan(

@@ -34,8 +34,8 @@ pub fn cells(score: &[&Line], boards: &[&Face], marks: &[Mark], paints: &[Rgb], 
     let mut findings = Vec::new();
     let mut cells = Vec::new();
     let mut strangers: BTreeMap<Rgb, Vec<Cell>> = BTreeMap::new();
-    for made in net.faces {
-        let cell = Cell::new(None, made.face);
+    for made in 0..net.faces.len() {
+        let cell = Cell::new(None, net.face(made));
         // A place well inside the face tells on which side of the board's edge it lies.
         if cell.area_mm2 < DUST_MM2 || !boards.iter().any(|b| holds(b, cell.label.at_mm)) {
             continue;

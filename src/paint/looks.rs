@@ -149,7 +149,7 @@ pub fn close_lines(score: &Net, brush_mm: f64) -> Vec<Finding> {
         return Vec::new();
     }
     let edges = |(i, c): (usize, &Chain)| {
-        c.points.windows(2).map(move |w| Edge { a: w[0], b: w[1], cell: i }).collect::<Vec<_>>()
+        score.points(c).windows(2).map(move |w| Edge { a: w[0], b: w[1], cell: i }).collect::<Vec<_>>()
     };
     let tree = RTree::bulk_load(score.chains.iter().enumerate().flat_map(edges).collect());
     let meet = |i: usize, j: usize| {
@@ -159,7 +159,7 @@ pub fn close_lines(score: &Net, brush_mm: f64) -> Vec<Finding> {
     let step_mm = brush_mm / 4.0;
     let mut pairs: BTreeMap<(usize, usize), (f64, f64, Point)> = BTreeMap::new();
     for (i, chain) in score.chains.iter().enumerate() {
-        for p in along(&chain.points, step_mm) {
+        for p in along(score.points(chain), step_mm) {
             let around = AABB::from_corners([p.x - brush_mm, p.y - brush_mm], [p.x + brush_mm, p.y + brush_mm]);
             let mut near: BTreeMap<usize, (f64, Point)> = BTreeMap::new();
             for other in tree.locate_in_envelope_intersecting(around).filter(|e| e.cell > i) {
@@ -172,7 +172,7 @@ pub fn close_lines(score: &Net, brush_mm: f64) -> Vec<Finding> {
             }
             for (j, (gap, on)) in near.into_iter().filter(|n| n.1.0 < brush_mm) {
                 // Past the end of the other line the two no longer run side by side.
-                if ends(&score.chains[j]).contains(&on) {
+                if ends(score.points(&score.chains[j])).contains(&on) {
                     continue;
                 }
                 let (run, least, at) = pairs.entry((i, j)).or_insert((0.0, f64::INFINITY, p));
@@ -197,9 +197,9 @@ pub fn close_lines(score: &Net, brush_mm: f64) -> Vec<Finding> {
         .collect()
 }
 
-fn ends(chain: &Chain) -> [Point; 2] {
+fn ends(points: &[Point]) -> [Point; 2] {
     let end = |p: Option<&Point>| p.copied().unwrap_or_default();
-    [end(chain.points.first()), end(chain.points.last())]
+    [end(points.first()), end(points.last())]
 }
 
 /// Points along a line, one every `step_mm`.

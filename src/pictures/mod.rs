@@ -11,6 +11,7 @@ mod coarse;
 mod encode;
 mod face;
 mod fields;
+pub mod flat;
 mod frame;
 mod linear;
 mod loosen;

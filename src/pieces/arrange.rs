@@ -39,21 +39,49 @@ pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near, keep: impl Fn(usi
     let mut strands = Strands::new(lines);
     join::join_ends(&mut strands, near);
     strands.drop_copies(&keep);
-    let (mut spans, mut tree) = indexed(&strands, near);
-    if join::join_lines(&mut strands, &spans, &tree, near) {
-        (spans, tree) = indexed(&strands, near);
+    let mut index = Index::new(&strands, near);
+    if join::join_lines(&mut strands, &index, near) {
+        index = Index::new(&strands, near);
     }
-    let (findings, contacts) = overlap::lay_together(&mut strands, &mut spans, &mut tree, near, |s| indexed(s, near));
+    let (findings, contacts) = overlap::lay_together(&mut strands, &mut index, near);
     let kept = strands.strands.iter().filter(|s| keep(s.line));
     let joined = kept.map(|s| (s.line, strands.places(s).to_vec(), s.closed)).collect();
-    let split = split::split(strands, &spans, &tree, contacts);
-    Arranged { net: walk::walk(graph::graph(&split)), joined, findings }
+    let split = split::split(strands, &index, contacts);
+    Arranged { net: walk::walk(graph::graph(split)), joined, findings }
 }
 
-/// Spans and a tree of their boxes, grown so that spans within `join` of each other meet.
-fn indexed(strands: &Strands, near: Near) -> (Vec<Span>, Tree) {
-    let spans = strands.spans();
-    let room = near.join_mm.max(8.0 * strands.same_mm) / 2.0;
-    let tree = Tree::new(spans.iter().map(|s| strands.extent(s, room)).collect());
-    (spans, tree)
+/// All segments of a flat store as spans, and a tree of their boxes.
+pub(super) struct Index {
+    /// Spans along each line.
+    pub spans: Vec<Span>,
+    /// Their boxes, grown by `room_mm`, so that spans within `join` of each other meet.
+    pub tree: Tree,
+    pub room_mm: f64,
+    /// Spans that do no more than go on where the one before them ends: those two need not be looked at.
+    pub plain: Vec<bool>,
+}
+
+impl Index {
+    /// Of the lines as they are.
+    pub fn new(strands: &Strands, near: Near) -> Index {
+        let room_mm = near.join_mm.max(8.0 * strands.same_mm) / 2.0;
+        let count = strands.pos.len() / 6 + strands.strands.len();
+        let mut spans: Vec<Span> = Vec::with_capacity(count);
+        let (mut boxes, mut plain) = (Vec::with_capacity(count), Vec::with_capacity(count));
+        let mut ways = Vec::new();
+        // Line by line, as long as its points are at hand.
+        for strand in &strands.strands {
+            let from = spans.len();
+            strands.spans(strand, &mut ways, &mut spans);
+            boxes.extend(spans[from..].iter().map(|s| strands.extent(s, room_mm)));
+            plain.push(false);
+            plain.extend(spans[from..].windows(2).map(|w| goes_on(strands, w[0], w[1], near)));
+        }
+        Index { spans, tree: Tree::new(boxes), room_mm, plain }
+    }
+}
+
+/// Whether a span goes on where another ends, meets it nowhere else and does not lie on it.
+fn goes_on(strands: &Strands, x: Span, y: Span, near: Near) -> bool {
+    split::follows_on(strands, x, y) && !overlap::may_lie_on(strands, x, y, near)
 }

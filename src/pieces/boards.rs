@@ -10,7 +10,8 @@ use super::exact::square;
 use super::groups::Groups;
 use super::inset::inset;
 use super::inside::place_inside;
-use super::walk::{Turns, cycles, origin, ring_points, turns_positively, winding};
+use super::net::ring_points;
+use super::walk::{Turns, cycles, origin, second_point, turns_positively, winding};
 use super::{Board, Near, Net, Part, Piece, loose};
 use crate::drawing::{Layer, Line};
 use crate::findings::{Checked, Finding, Kind};
@@ -48,7 +49,7 @@ pub fn board(lines: &[Line], near: Near, kerf_mm: f64) -> Checked<Board> {
         .par_iter()
         .enumerate()
         .map(|(i, &net_face)| {
-            let face = net.faces[net_face].face.clone();
+            let face = net.face(net_face);
             let cut = inset(&face, kerf_mm / 2.0);
             Piece { cut, face, net_face, part: part_number[part_of[i]], edge: edge[i], novelty: in_novelty[net_face] }
         })
@@ -56,7 +57,7 @@ pub fn board(lines: &[Line], near: Near, kerf_mm: f64) -> Checked<Board> {
     findings.extend(pieces.iter().filter(|p| p.cut.is_empty()).map(|p| eaten_away(p, kerf_mm)));
     findings.extend(stray_parts(&parts, &pieces));
 
-    let cut_mm = net.chains.iter().map(|c| c.points.windows(2).map(|w| length_mm(w[0], w[1])).sum::<f64>()).sum();
+    let cut_mm = net.chains.iter().map(|c| net.points(c).windows(2).map(|w| length_mm(w[0], w[1])).sum::<f64>()).sum();
     let board = Board { net, pieces, parts, novelty: novelty.rings, voids: voids.rings, cut_mm, neighbours, kerf_mm };
     Checked { value: board, findings }
 }
@@ -119,14 +120,14 @@ fn inside_of(net: &Net, shapes: &Shapes) -> Vec<Option<usize>> {
     let outside = net.faces.len();
     let mut regions = Groups::new(outside + 1);
     for chain in &net.chains {
-        if !chain.lines.iter().any(|l| shapes.lines.binary_search(l).is_ok()) {
+        if !net.lines(chain).iter().any(|l| shapes.lines.binary_search(l).is_ok()) {
             regions.unite(chain.left.unwrap_or(outside), chain.right.unwrap_or(outside));
         }
     }
     // The largest face of a region has the safest place inside.
     let mut largest: Vec<Option<(f64, usize)>> = vec![None; outside + 1];
-    for (f, face) in net.faces.iter().enumerate() {
-        let area = face.face.area_mm2();
+    for f in 0..net.faces.len() {
+        let area = net.face(f).area_mm2();
         let region = regions.find(f);
         if largest[region].is_none_or(|(most, _)| area > most) {
             largest[region] = Some((area, f));
@@ -141,7 +142,7 @@ fn inside_of(net: &Net, shapes: &Shapes) -> Vec<Option<usize>> {
         .enumerate()
         .map(|(region, face)| {
             let (_, f) = face.filter(|_| region != open)?;
-            let place = place_inside(&net.faces[f].face)?;
+            let place = place_inside(&net.face(f))?;
             let mut least: Option<usize> = None;
             tree.meeting(&super::boxes::Extent::between(place, place, 0.0), &mut |s| {
                 let s = s as usize;
@@ -205,7 +206,7 @@ fn outlines(
     let part_at = |side: u32| piece_at(side).map(|p| part_of[p]);
     // Sides with a board on the one hand and something else on the other: its rim.
     let rim = |side: u32| part_at(side).is_some() && part_at(side) != part_at(side ^ 1);
-    let turns = Turns::new(&net.nodes, chains);
+    let turns = Turns::new(&net.nodes, chains, |side| second_point(net, side));
     let next = |side: u32| {
         // Round the node through the wood of the same board up to its next rim.
         let node = origin(chains, side ^ 1);
@@ -219,9 +220,9 @@ fn outlines(
     let mut outlines: Vec<Face> = vec![Face::default(); count];
     let mut edge = vec![false; part_of.len()];
     cycles(chains, net.nodes.len(), rim, next, |_, rings| {
-        for sides in rings {
+        for sides in rings.iter() {
             let Some(part) = sides.first().and_then(|&s| part_at(s)) else { continue };
-            let ring = ring_points(chains, &sides);
+            let ring = ring_points(&net.points, chains, sides);
             if turns_positively(&ring) {
                 sides.iter().filter_map(|&s| piece_at(s)).for_each(|p| edge[p] = true);
                 outlines[part].outer = ring;

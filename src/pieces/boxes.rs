@@ -27,12 +27,21 @@ impl Extent {
 
     /// The box of all points.
     pub fn of(points: &[Point]) -> Extent {
-        points.iter().fold(Extent::NOTHING, |all, p| Extent {
-            x0: all.x0.min(p.x),
-            y0: all.y0.min(p.y),
-            x1: all.x1.max(p.x),
-            y1: all.y1.max(p.y),
-        })
+        // Two at a time and by plain comparison, which the processor does for both coordinates at once.
+        let less = |a: f64, b: f64| if a < b { a } else { b };
+        let more = |a: f64, b: f64| if a > b { a } else { b };
+        let add = |e: &mut Extent, p: &Point| {
+            (e.x0, e.y0) = (less(p.x, e.x0), less(p.y, e.y0));
+            (e.x1, e.y1) = (more(p.x, e.x1), more(p.y, e.y1));
+        };
+        let mut all = [Extent::NOTHING; 2];
+        let mut pairs = points.chunks_exact(2);
+        for pair in &mut pairs {
+            add(&mut all[0], &pair[0]);
+            add(&mut all[1], &pair[1]);
+        }
+        pairs.remainder().iter().for_each(|p| add(&mut all[0], p));
+        all[0].with(all[1])
     }
 
     /// The least box around both.
@@ -45,9 +54,15 @@ impl Extent {
         }
     }
 
+    /// Grown by `by` on every side; smaller where that is negative.
+    pub fn grown(&self, by: f64) -> Extent {
+        Extent { x0: self.x0 - by, y0: self.y0 - by, x1: self.x1 + by, y1: self.y1 + by }
+    }
+
     /// Whether they share a point.
     pub fn meets(&self, other: &Extent) -> bool {
-        self.x0 <= other.x1 && other.x0 <= self.x1 && self.y0 <= other.y1 && other.y0 <= self.y1
+        // All four at once: which of them fails cannot be foretold.
+        (self.x0 <= other.x1) & (other.x0 <= self.x1) & (self.y0 <= other.y1) & (other.y0 <= self.y1)
     }
 
     /// Width plus height.
@@ -69,7 +84,9 @@ struct Branch {
     to: u32,
 }
 
-/// Most boxes in a leaf and branches in a node.
+/// Most boxes in a leaf.
+const LEAF: usize = 4;
+/// Most branches in a node.
 const WIDTH: usize = 8;
 
 /// A packed tree over a list of boxes.
@@ -104,15 +121,20 @@ impl Tree {
         Tree { boxes, levels }
     }
 
+    /// A box by its index.
+    pub fn extent(&self, i: u32) -> &Extent {
+        &self.boxes[i as usize]
+    }
+
     /// Calls `each` with every two boxes of the tree that meet, once a pair, the lower index first.
     pub fn pairs(&self, each: &mut impl FnMut(u32, u32)) {
         if !self.boxes.is_empty() {
-            self.pairs_within(self.levels.len() - 1, 0, each);
+            self.pairs_within(self.levels.len() - 1, 0, &mut |x: u32, y: u32| each(x.min(y), x.max(y)));
         }
     }
 
-    fn pairs_within(&self, level: usize, i: usize, each: &mut impl FnMut(u32, u32)) {
-        let node = self.levels[level][i];
+    fn pairs_within<F: FnMut(u32, u32)>(&self, level: usize, i: usize, each: &mut F) {
+        let node = &self.levels[level][i];
         if level == 0 {
             for a in node.from..node.to {
                 for b in a + 1..node.to {
@@ -123,28 +145,31 @@ impl Tree {
             }
             return;
         }
+        let below = &self.levels[level - 1];
         for a in node.from..node.to {
             self.pairs_within(level - 1, a as usize, each);
+            let extent = &below[a as usize].extent;
             for b in a + 1..node.to {
-                self.pairs_across(self, (level - 1, a as usize), (level - 1, b as usize), &mut |x, y| {
-                    each(x.min(y), x.max(y));
-                });
+                if extent.meets(&below[b as usize].extent) {
+                    self.pairs_across(self, (level - 1, a as usize), (level - 1, b as usize), each);
+                }
             }
         }
     }
 
     /// Calls `each` with every box of this tree and every box of the other that meet.
     pub fn pairs_with(&self, other: &Tree, each: &mut impl FnMut(u32, u32)) {
-        if !self.boxes.is_empty() && !other.boxes.is_empty() {
+        if let (Some([mine]), Some([theirs])) =
+            (self.levels.last().map(|l| &l[..]), other.levels.last().map(|l| &l[..]))
+            && mine.extent.meets(&theirs.extent)
+        {
             self.pairs_across(other, (self.levels.len() - 1, 0), (other.levels.len() - 1, 0), each);
         }
     }
 
-    fn pairs_across(&self, other: &Tree, a: (usize, usize), b: (usize, usize), each: &mut dyn FnMut(u32, u32)) {
-        let (mine, theirs) = (self.levels[a.0][a.1], other.levels[b.0][b.1]);
-        if !mine.extent.meets(&theirs.extent) {
-            return;
-        }
+    /// The same under two nodes whose boxes meet.
+    fn pairs_across<F: FnMut(u32, u32)>(&self, other: &Tree, a: (usize, usize), b: (usize, usize), each: &mut F) {
+        let (mine, theirs) = (&self.levels[a.0][a.1], &other.levels[b.0][b.1]);
         if a.0 == 0 && b.0 == 0 {
             for x in mine.from..mine.to {
                 let box_x = &self.boxes[x as usize];
@@ -157,12 +182,18 @@ impl Tree {
                 }
             }
         } else if a.0 >= b.0 {
+            let below = &self.levels[a.0 - 1];
             for x in mine.from..mine.to {
-                self.pairs_across(other, (a.0 - 1, x as usize), b, each);
+                if below[x as usize].extent.meets(&theirs.extent) {
+                    self.pairs_across(other, (a.0 - 1, x as usize), b, each);
+                }
             }
         } else {
+            let below = &other.levels[b.0 - 1];
             for y in theirs.from..theirs.to {
-                self.pairs_across(other, a, (b.0 - 1, y as usize), each);
+                if below[y as usize].extent.meets(&mine.extent) {
+                    self.pairs_across(other, a, (b.0 - 1, y as usize), each);
+                }
             }
         }
     }
@@ -197,7 +228,7 @@ fn leaves(boxes: &[Extent]) -> Vec<Branch> {
         let i = i as u32;
         if let Some(last) = leaves.last_mut() {
             let both = last.extent.with(*extent);
-            if ((i - last.from) as usize) < WIDTH && both.span() <= 5.0 * usual {
+            if ((i - last.from) as usize) < LEAF && both.span() <= 5.0 * usual {
                 *last = Branch { extent: both, from: last.from, to: i + 1 };
                 continue;
             }

@@ -1,6 +1,7 @@
 //! What must not change a figure: the order, direction and division of the lines, and where the drawing lies.
 
 use super::*;
+use crate::shape::Point;
 use proptest::prelude::*;
 
 /// What is compared: faces, nodes, chains and parts; areas and the length of all lines.
@@ -15,16 +16,19 @@ fn figures(lines: &[(Vec<Point>, bool)], near: Near) -> Figures {
     let net = arrange(&given, near).value;
     // Euler's formula for plane graphs: bounded faces = edges − nodes + parts.
     assert_eq!(net.faces.len() + net.nodes.len(), net.chains.len() + net.parts);
-    let mut areas: Vec<f64> = net.faces.iter().map(|f| f.face.area_mm2()).collect();
+    let mut areas: Vec<f64> = (0..net.faces.len()).map(|f| net.face(f).area_mm2()).collect();
     areas.sort_by(f64::total_cmp);
-    let length_mm =
-        net.chains.iter().map(|c| c.points.windows(2).map(|w| crate::shape::length_mm(w[0], w[1])).sum::<f64>()).sum();
+    let length_mm = net
+        .chains
+        .iter()
+        .map(|c| net.points(c).windows(2).map(|w| crate::shape::length_mm(w[0], w[1])).sum::<f64>())
+        .sum();
     // Every face lies on the sides of its chains, and islands are cut out: outer boundaries enclose as much as the faces hold.
     let outer: f64 = net
         .chains
         .iter()
         .map(|c| {
-            let sweep: f64 = c.points.windows(2).map(|w| w[0].to_vec2().cross(w[1].to_vec2()) / 2.0).sum();
+            let sweep: f64 = net.points(c).windows(2).map(|w| w[0].to_vec2().cross(w[1].to_vec2()) / 2.0).sum();
             sweep * (f64::from(u8::from(c.left.is_some())) - f64::from(u8::from(c.right.is_some())))
         })
         .sum();
@@ -102,7 +106,13 @@ proptest! {
         same(&want, &figures(&moved(&lines, |p| Point::new(p.x + to.0, p.y + to.1)), near), 1e3)?;
         let (c, s) = (libm::cos(turn), libm::sin(turn));
         same(&want, &figures(&moved(&lines, |p| Point::new(c * p.x - s * p.y, s * p.x + c * p.y)), near), 1e2)?;
-        same(&want, &figures(&moved(&lines, |p| Point::new(p.x * 1024.0, p.y * 1024.0)), near), 1e5).ok();
+        // Grown by a power of two: every coordinate stays exact, and so must every count.
+        let grown = figures(&moved(&lines, |p| Point::new(p.x * 1024.0, p.y * 1024.0)), near);
+        prop_assert_eq!(want.counts, grown.counts);
+        for (p, q) in want.areas.iter().zip(&grown.areas) {
+            prop_assert!((p * 1024.0 * 1024.0 - q).abs() <= 1e-9 * 1e5 * (1e5 + grown.length_mm), "{p} {q}");
+        }
+        prop_assert!((want.length_mm * 1024.0 - grown.length_mm).abs() <= 1e-8 * (grown.length_mm + 1e5));
     }
 
     /// Gaps are closed wherever the lines stand in the drawing and whichever way they run.

@@ -7,10 +7,11 @@
 //! Rule: handbook, figures, item 1.
 
 use super::Near;
-use super::boxes::{Extent, Tree};
+use super::arrange::Index;
+use super::boxes::Extent;
 use super::exact::{nearest, orient, reading_order, square};
 use super::groups::Groups;
-use super::strands::{Edits, Span, Strand, Strands};
+use super::strands::{Edits, Strand, Strands};
 use crate::shape::Point;
 
 /// One end of an open line.
@@ -199,7 +200,7 @@ fn move_end(
 }
 
 /// Moves ends onto lines that they nearly touch; true where any moved.
-pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, near: Near) -> bool {
+pub(super) fn join_lines(strands: &mut Strands, index: &Index, near: Near) -> bool {
     if near.join_mm <= strands.same_mm {
         return false;
     }
@@ -211,7 +212,7 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
     }
     for (i, meeting) in meetings.iter().enumerate() {
         let leading = leading(strands, &meetings, &meeting_of, i, near.join_mm);
-        let touching = near_segments(strands, spans, tree, meeting.at, &leading, near.join_mm);
+        let touching = near_segments(strands, index, meeting.at, &leading, near.join_mm);
         if touching.is_empty() {
             continue;
         }
@@ -231,7 +232,7 @@ pub(super) fn join_lines(strands: &mut Strands, spans: &[Span], tree: &Tree, nea
         if t > 0.0 && t < 1.0 {
             edits.inserts.push((a, t, to));
         }
-        let near_by = near_segments(strands, spans, tree, meeting.at, &leading, 4.0 * near.join_mm);
+        let near_by = near_segments(strands, index, meeting.at, &leading, 4.0 * near.join_mm);
         let crosses = |c: Point, d: Point| {
             near_by.iter().any(|&(a, b)| {
                 let (a, b) = (strands.at(a), strands.at(b));
@@ -285,18 +286,11 @@ fn leading(
 }
 
 /// Segments in the square within `reach` of a place, but for those that lead up to it.
-fn near_segments(
-    strands: &Strands,
-    spans: &[Span],
-    tree: &Tree,
-    at: Point,
-    leading: &[(u32, u32)],
-    reach: f64,
-) -> Vec<(u32, u32)> {
+fn near_segments(strands: &Strands, index: &Index, at: Point, leading: &[(u32, u32)], reach: f64) -> Vec<(u32, u32)> {
     let mut found = Vec::new();
     let window = Extent::between(at, at, reach);
-    tree.meeting(&window, &mut |i| {
-        strands.segments_in(spans[i as usize], &window, 0.0, &mut |a, b| {
+    index.tree.meeting(&window, &mut |i| {
+        strands.segments_in(index.spans[i as usize], &window, 0.0, &mut |a, b| {
             if !leading.iter().any(|&(from, to)| (from..=to).contains(&a)) {
                 found.push((a, b));
             }

@@ -74,9 +74,9 @@ fn place(board: &Board, shared: &[((usize, usize), usize)], a: usize, b: usize) 
     let faces = (fa.min(fb), fa.max(fb));
     let ours = &shared[shared.partition_point(|s| s.0 < faces)..];
     let ours = ours.iter().take_while(|s| s.0 == faces).map(|s| &board.net.chains[s.1]);
-    let length = |c: &super::Chain| c.points.windows(2).map(|w| (w[1] - w[0]).hypot2().sqrt()).sum::<f64>();
+    let length = |c: &super::Chain| board.net.points(c).windows(2).map(|w| (w[1] - w[0]).hypot2().sqrt()).sum::<f64>();
     let longest = ours.max_by(|x, y| length(x).total_cmp(&length(y)));
-    longest.map_or(board.pieces[a].face.outer[0], |c| middle(&c.points, length(c) / 2.0))
+    longest.map_or(board.pieces[a].face.outer[0], |c| middle(board.net.points(c), length(c) / 2.0))
 }
 
 fn middle(points: &[Point], mut left_mm: f64) -> Point {

@@ -20,7 +20,7 @@ pub(super) fn loose_ends(net: &Net, near: Near, skip: &[usize]) -> Vec<Finding> 
         .chains
         .iter()
         .enumerate()
-        .filter(|(_, c)| !c.lines.iter().any(|l| skip.contains(l)))
+        .filter(|(_, c)| !net.lines(c).iter().any(|l| skip.contains(l)))
         .flat_map(|(i, c)| [(i, false, c.from), (i, true, c.to)])
         .filter(|(_, _, node)| degree[*node] == 1)
         .map(|(i, last, _)| (i, last))
@@ -28,13 +28,13 @@ pub(super) fn loose_ends(net: &Net, near: Near, skip: &[usize]) -> Vec<Finding> 
     if loose.is_empty() {
         return Vec::new();
     }
-    let tree = Tree::new(net.chains.iter().map(|c| Extent::of(&c.points)).collect());
+    let tree = Tree::new(net.chains.iter().map(|c| Extent::of(net.points(c))).collect());
     loose.iter().map(|&(chain, last)| finding(net, &tree, chain, last, near)).collect()
 }
 
 fn finding(net: &Net, tree: &Tree, own: usize, last: bool, near: Near) -> Finding {
-    let chain = &net.chains[own];
-    let end = if last { chain.points[chain.points.len() - 1] } else { chain.points[0] };
+    let points = net.points(&net.chains[own]);
+    let end = if last { points[points.len() - 1] } else { points[0] };
     match line_ahead(net, tree, own, last, end) {
         Some(gap_mm) => Finding::new(
             Kind::NearMiss,
@@ -51,7 +51,7 @@ fn finding(net: &Net, tree: &Tree, own: usize, last: bool, near: Near) -> Findin
             Some(end),
             format!(
                 "This cut ends in the open: {:.1} mm of it part nothing from nothing.",
-                chain.points.windows(2).map(|w| length_mm(w[0], w[1])).sum::<f64>()
+                points.windows(2).map(|w| length_mm(w[0], w[1])).sum::<f64>()
             ),
             "Draw it on to the next line, or take it back to the last one.",
         ),
@@ -61,8 +61,9 @@ fn finding(net: &Net, tree: &Tree, own: usize, last: bool, near: Near) -> Findin
 /// Distance of the nearest line that the end stops short of, if one lies within [`NEAR_MISS_MM`].
 fn line_ahead(net: &Net, tree: &Tree, own: usize, last: bool, end: Point) -> Option<f64> {
     let chain = &net.chains[own];
-    let n = chain.points.len();
-    let inward = |k: usize| if last { chain.points[n - 1 - k] } else { chain.points[k] };
+    let points = net.points(chain);
+    let n = points.len();
+    let inward = |k: usize| if last { points[n - 1 - k] } else { points[k] };
     let reach2 = NEAR_MISS_MM * NEAR_MISS_MM;
     // How many of its own points, from the end inward, lie near because the line leads up to the end.
     let leading = (0..n).take_while(|&k| square(inward(k), end) <= reach2).count();
@@ -78,7 +79,7 @@ fn line_ahead(net: &Net, tree: &Tree, own: usize, last: bool, end: Point) -> Opt
     for reach in [NEAR_MISS_MM / 64.0, NEAR_MISS_MM / 8.0, NEAR_MISS_MM] {
         tree.meeting(&Extent::between(end, end, reach), &mut |i| {
             let other = &net.chains[i as usize];
-            for (k, pair) in other.points.windows(2).enumerate() {
+            for (k, pair) in net.points(other).windows(2).enumerate() {
                 let from_end = if last { n - 2 - k.min(n - 2) } else { k };
                 if i as usize == own && from_end < leading {
                     continue;

@@ -15,8 +15,9 @@ pub mod twins;
 
 pub use inset::inset;
 
-use crate::shape::{Face, Point, Ring};
+use crate::shape::{Face, Ring};
 
+mod approach;
 mod arrange;
 mod boards;
 mod boxes;
@@ -26,6 +27,7 @@ mod groups;
 mod inside;
 mod join;
 mod loose;
+mod net;
 mod overlap;
 mod shift;
 mod split;
@@ -34,55 +36,7 @@ mod walk;
 
 pub use arrange::arrange;
 pub use boards::board;
-
-/// How near is near.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Near {
-    /// Ends this close count as touching, mm. From `drawing.join`; 0.1 where the record is silent.
-    pub join_mm: f64,
-}
-
-/// A plane graph: nodes, the chains of points between them, and the faces they bound.
-///
-/// Chains, not single segments, are the edges: all interior points of a chain have degree two.
-#[derive(Clone, Debug, Default)]
-pub struct Net {
-    /// Places where chains meet or end (and one on each lonely closed line), mm.
-    pub nodes: Vec<Point>,
-    /// Chains between nodes.
-    pub chains: Vec<Chain>,
-    /// Bounded faces, top to bottom, left to right by the top left of their boxes.
-    pub faces: Vec<NetFace>,
-    /// Connected parts of the lines.
-    pub parts: usize,
-}
-
-/// One edge of the net.
-#[derive(Clone, Debug)]
-pub struct Chain {
-    /// Node where it starts.
-    pub from: usize,
-    /// Node where it ends; the same one for a closed chain.
-    pub to: usize,
-    /// All its points, both nodes included, mm; a closed chain repeats its first point.
-    pub points: Vec<Point>,
-    /// Indices of the lines given that lie here; more than one where lines were doubled.
-    pub lines: Vec<usize>,
-    /// Bounded face on the side of positive turning (from x towards y) when walking along, if any; on the screen, with
-    /// y down, that is the right-hand side.
-    pub left: Option<usize>,
-    /// Bounded face on the other side, if any. A line that ends inside a face has it on both.
-    pub right: Option<usize>,
-}
-
-/// A bounded face: its geometry and the chains around it.
-#[derive(Clone, Debug)]
-pub struct NetFace {
-    /// Outline as drawn, dangling lines left out; an island in it is a hole.
-    pub face: Face,
-    /// For each ring of `face` (outer first), the chains in order with `true` where walked forward.
-    pub rings: Vec<Vec<(usize, bool)>>,
-}
+pub use net::{Chain, Near, Net, NetFace};
 
 /// One piece of the puzzle.
 #[derive(Clone, Debug)]

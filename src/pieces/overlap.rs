@@ -7,9 +7,11 @@
 //! Rule: handbook, figures, item 1.
 
 use super::Near;
+use super::approach::approach_box;
+use super::arrange::Index;
 use super::boxes::{Extent, Tree};
 use super::exact::{nearest, part_within, reading_order, square};
-use super::split::{Contacts, meet};
+use super::split::{Contacts, follows_on, room, touch};
 use super::strands::{Edits, Span, Strand, Strands};
 use crate::findings::{Finding, Kind};
 use crate::shape::Point;
@@ -26,31 +28,36 @@ type Hint = (u32, u32);
 
 /// Lays lines together that lie on each other, until none is left to move; what the first look found, and all places
 /// where the lines as they then are meet.
-///
-/// `index` gives the spans of the lines and a tree of their boxes, grown so that spans within `join` meet.
-pub(super) fn lay_together(
-    strands: &mut Strands,
-    spans: &mut Vec<Span>,
-    tree: &mut Tree,
-    near: Near,
-    index: impl Fn(&Strands) -> (Vec<Span>, Tree),
-) -> (Vec<Finding>, Contacts) {
-    let reach = near.join_mm.max(4.0 * strands.same_mm);
+pub(super) fn lay_together(strands: &mut Strands, index: &mut Index, near: Near) -> (Vec<Finding>, Contacts) {
+    let reach = reach_mm(strands, near);
     // A join as small as the rounding of the coordinates tells nothing: lines that lie on each other to the last bit are
     // made one by splitting, and others are two.
     let tells = near.join_mm > 16.0 * strands.same_mm;
+    let apart = if tells { reach.max(room(strands)) } else { room(strands) };
     let mut findings = None;
     let mut looks = 0;
     let mut keys = BTreeMap::new();
     loop {
         // One way over all pairs for both questions: most of the time goes into finding the pairs.
         let (mut hints, mut contacts) = (Vec::new(), Contacts::default());
-        tree.pairs(&mut |a, b| {
-            let (a, b) = (spans[a as usize], spans[b as usize]);
-            meet(strands, a, b, &mut contacts);
-            if tells {
-                look_along(strands, a, b, reach, &mut hints);
+        index.tree.pairs(&mut |a, b| {
+            if b == a + 1 && index.plain[b as usize] {
+                return;
             }
+            let box_b = index.tree.extent(b).grown(apart - index.room_mm);
+            let (a, b) = (index.spans[a as usize], index.spans[b as usize]);
+            // Most pairs come near each other nowhere, so what else is to be asked of them waits for the first that does.
+            let mut asked = None;
+            approach_box(strands, a, b, &box_b, apart, &mut |x, y| {
+                let (meets, lies) = *asked
+                    .get_or_insert_with(|| (!follows_on(strands, a, b), tells && may_run_along(strands, a, b, reach)));
+                if meets {
+                    touch(strands, x, y, &mut contacts);
+                }
+                if lies && run_along(strands, x, y, reach) {
+                    hints.push((x.0, y.0));
+                }
+            });
         });
         // A line that was laid on one that then moved itself needs a second look.
         looks += 1;
@@ -63,7 +70,7 @@ pub(super) fn lay_together(
             return (findings.unwrap_or_default(), contacts);
         }
         *strands = strands.edited(edits);
-        (*spans, *tree) = index(strands);
+        *index = Index::new(strands, near);
     }
 }
 
@@ -132,14 +139,21 @@ fn finding(along: &Along, stretch: &Stretch) -> Finding {
     )
 }
 
-/// Finds segments of two spans that run along each other within `reach`.
-fn look_along(strands: &Strands, a: Span, b: Span, reach: f64, found: &mut Vec<Hint>) {
+/// How near lines lie that lie on each other.
+fn reach_mm(strands: &Strands, near: Near) -> f64 {
+    near.join_mm.max(4.0 * strands.same_mm)
+}
+
+/// Whether two spans may run along each other somewhere.
+pub(super) fn may_lie_on(strands: &Strands, a: Span, b: Span, near: Near) -> bool {
+    may_run_along(strands, a, b, reach_mm(strands, near))
+}
+
+fn may_run_along(strands: &Strands, a: Span, b: Span, reach: f64) -> bool {
     // Spans that follow each other share a corner of their boxes as a rule: nothing runs along anything there.
     let (box_a, box_b) = (strands.extent(&a, reach / 2.0), strands.extent(&b, reach / 2.0));
     let apart = box_a.shared_span(&box_b) < (2.2 * reach).min(box_a.span()).min(box_b.span());
-    if !apart && !swings_round(strands, a, b, reach) {
-        alongside(strands, a, b, reach, found);
-    }
+    !apart && !swings_round(strands, a, b, reach)
 }
 
 /// Whether one span goes on where the other ends and the line swings round there, too wide for its two sides to lie on each other.
@@ -159,26 +173,6 @@ fn swings_round(strands: &Strands, x: Span, y: Span, reach: f64) -> bool {
     let leaves_soon = |in_y: bool| leaves(&|k| x.vertex(x.n - k), x.n, in_y) && leaves(&|k| y.vertex(k), y.n, in_y);
     (from.x * to.x < 0.0 && from.y * to.y > 0.0 && leaves_soon(true))
         || (from.x * to.x > 0.0 && from.y * to.y < 0.0 && leaves_soon(false))
-}
-
-/// Halves spans as long as their boxes, grown together by `reach`, meet.
-fn alongside(strands: &Strands, x: Span, y: Span, reach: f64, found: &mut Vec<Hint>) {
-    if !strands.extent(&x, reach).meets(&strands.extent(&y, 0.0)) {
-        return;
-    }
-    if x.n == 1 && y.n == 1 {
-        if run_along(strands, (x.a, x.b), (y.a, y.b), reach) {
-            found.push((x.a, y.a));
-        }
-    } else if x.n >= y.n {
-        let (one, two) = x.halves();
-        alongside(strands, one, y, reach, found);
-        alongside(strands, two, y, reach, found);
-    } else {
-        let (one, two) = y.halves();
-        alongside(strands, x, one, reach, found);
-        alongside(strands, x, two, reach, found);
-    }
 }
 
 /// Whether two segments run in about the same direction, side by side and near.
@@ -406,8 +400,10 @@ fn stretches_of_pair(
         if to_mm - from_mm >= LEAST_JOINS * reach * (1.0 - 1e-9) {
             // A line that lies on itself: what moves is nothing to lie on.
             let itself = |v: u32| {
-                let k = (v - along.strand.first) as usize;
-                along.rank == other.rank && along.at_mm[k] < to_mm && along.at_mm[k + 1] > from_mm
+                along.rank == other.rank && {
+                    let k = (v - along.strand.first) as usize;
+                    along.at_mm[k] < to_mm && along.at_mm[k + 1] > from_mm
+                }
             };
             let starts: Vec<u32> = parts[i..j].iter().map(|p| p.2).filter(|&v| !itself(v)).collect();
             if !starts.is_empty() {

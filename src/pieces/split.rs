@@ -5,7 +5,9 @@
 //! these are looked at again, round after round, until nothing new is found.
 //! Whether two segments cross is decided exactly; places nearer than [`Strands::same_mm`] are made one place.
 
-use super::boxes::Tree;
+use super::approach::approach;
+use super::arrange::Index;
+use super::boxes::{Extent, Tree};
 use super::exact::{crossing, nearest, orient, reading_order, square};
 use super::strands::{NONE, Span, Strands};
 use crate::shape::Point;
@@ -50,8 +52,8 @@ impl Split {
     }
 }
 
-/// Splits all lines at all places where they meet. `tree` holds the boxes of `spans`, `found` what [`meet`] says of all pairs.
-pub(super) fn split(strands: Strands, spans: &[Span], tree: &Tree, mut found: Contacts) -> Split {
+/// Splits all lines at all places where they meet. `found` is what [`touch`] says of all pairs of segments.
+pub(super) fn split(strands: Strands, index: &Index, mut found: Contacts) -> Split {
     let originals = strands.pos.len();
     let mut work = Work { home: Vec::new(), originals, strands };
     let mut rounds: Vec<(Vec<Span>, Tree)> = Vec::new();
@@ -61,7 +63,8 @@ pub(super) fn split(strands: Strands, spans: &[Span], tree: &Tree, mut found: Co
         let boxes = Tree::new(fresh.iter().map(|s| work.strands.extent(s, slack)).collect());
         let strands = &work.strands;
         boxes.pairs(&mut |a, b| meet(strands, fresh[a as usize], fresh[b as usize], &mut found));
-        boxes.pairs_with(tree, &mut |a, b| meet(strands, fresh[a as usize], spans[b as usize], &mut found));
+        boxes
+            .pairs_with(&index.tree, &mut |a, b| meet(strands, fresh[a as usize], index.spans[b as usize], &mut found));
         for (earlier, tree) in &rounds {
             boxes.pairs_with(tree, &mut |a, b| meet(strands, fresh[a as usize], earlier[b as usize], &mut found));
         }
@@ -108,11 +111,8 @@ impl Work {
                 if at != start && square(self.strands.at(at), *place) <= same2 {
                     continue;
                 }
-                let put = self.strands.pos.len() as u32;
-                self.strands.pos.push(*place);
-                self.strands.next.push(end);
+                let put = self.strands.put(*place, at, end);
                 self.home.push(home);
-                self.strands.next[at as usize] = put;
                 fresh.push(Span { a: at, b: put, n: 1 });
                 at = put;
             }
@@ -127,7 +127,7 @@ impl Work {
             if let Some(before) = self.before(v) {
                 fresh.push(Span { a: before, b: v, n: 1 });
             }
-            let after = self.strands.next[v as usize];
+            let after = self.strands.after(v);
             if after != NONE {
                 fresh.push(Span { a: v, b: after, n: 1 });
             }
@@ -149,8 +149,8 @@ impl Work {
                 (false, _) => v - 1,
             }
         };
-        while self.strands.next[at as usize] != v {
-            at = self.strands.next[at as usize];
+        while self.strands.after(at) != v {
+            at = self.strands.after(at);
             if at == NONE {
                 return None;
             }
@@ -159,38 +159,24 @@ impl Work {
     }
 }
 
-/// Finds where two spans meet, by halving the longer one as long as their boxes do.
-pub(super) fn meet(strands: &Strands, x: Span, y: Span, found: &mut Contacts) {
-    if follows_on(strands, x, y) {
-        return;
+/// Finds where two spans meet.
+fn meet(strands: &Strands, x: Span, y: Span, found: &mut Contacts) {
+    if !follows_on(strands, x, y) {
+        approach(strands, x, y, room(strands), &mut |x, y| {
+            if strands.is_segment(x) && strands.is_segment(y) {
+                touch(strands, x, y, found);
+            }
+        });
     }
-    meet_halves(strands, x, y, found);
 }
 
-fn meet_halves(strands: &Strands, x: Span, y: Span, found: &mut Contacts) {
-    // Vertices may have been tied to places nearby since: the boxes get as much more room.
-    let slack = 2.0 * strands.same_mm;
-    if !strands.extent(&x, slack).meets(&strands.extent(&y, slack)) {
-        return;
-    }
-    if x.n == 1 && y.n == 1 {
-        let sound = |s: Span| strands.next[s.a as usize] == s.b;
-        if sound(x) && sound(y) {
-            touch(strands, (x.a, x.b), (y.a, y.b), found);
-        }
-    } else if x.n >= y.n {
-        let (one, two) = x.halves();
-        meet_halves(strands, one, y, found);
-        meet_halves(strands, two, y, found);
-    } else {
-        let (one, two) = y.halves();
-        meet_halves(strands, x, one, found);
-        meet_halves(strands, x, two, found);
-    }
+/// How near boxes must come: vertices may have been tied to places nearby since, so they get as much more room.
+pub(super) fn room(strands: &Strands) -> f64 {
+    4.0 * strands.same_mm
 }
 
 /// Whether one span goes on where the other ends, in a way that they cannot meet anywhere else.
-fn follows_on(strands: &Strands, x: Span, y: Span) -> bool {
+pub(super) fn follows_on(strands: &Strands, x: Span, y: Span) -> bool {
     let (x, y) = if x.b == y.a { (x, y) } else { (y, x) };
     if x.b != y.a || x.a == y.b {
         return false;
@@ -205,12 +191,13 @@ fn follows_on(strands: &Strands, x: Span, y: Span) -> bool {
 }
 
 /// Finds where two segments meet.
-fn touch(strands: &Strands, x: (u32, u32), y: (u32, u32), found: &mut Contacts) {
+pub(super) fn touch(strands: &Strands, x: (u32, u32), y: (u32, u32), found: &mut Contacts) {
     if x == y {
         return;
     }
     let (a, b, c, d) = (strands.at(x.0), strands.at(x.1), strands.at(y.0), strands.at(y.1));
-    if a == b || c == d {
+    let apart = !Extent::between(a, b, room(strands)).meets(&Extent::between(c, d, 0.0));
+    if apart || a == b || c == d {
         return;
     }
     // Neighbours on one line share a vertex; nothing else can happen unless the line turns back on itself there.

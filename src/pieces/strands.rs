@@ -10,6 +10,9 @@ use std::collections::BTreeMap;
 /// No vertex.
 pub(super) const NONE: u32 = u32::MAX;
 
+/// In a line the next vertex of the store.
+const AS_DRAWN: u32 = 0;
+
 /// Farthest coordinate that is taken for a place on a sheet, mm. Lines beyond are left out: their squares overflow.
 const FARTHEST_MM: f64 = 1e12;
 
@@ -55,8 +58,8 @@ impl Span {
 pub(super) struct Strands {
     /// Places of the vertices, mm.
     pub pos: Vec<Point>,
-    /// The vertex after each; [`NONE`] at the end of an open line.
-    pub next: Vec<u32>,
+    /// The vertex after each, counted from 1, where another was put behind it; [`AS_DRAWN`] elsewhere; empty while the store is flat.
+    next: Vec<u32>,
     /// The lines that have any length.
     pub strands: Vec<Strand>,
     /// How near two places are the same place, mm: some hundred times the rounding of the coordinates, far below
@@ -88,58 +91,91 @@ impl Strands {
         let mut farthest = 0.0_f64;
         let mut sound = Vec::with_capacity(lines.len());
         for (points, _) in lines {
-            let far = points.iter().fold(0.0_f64, |far, p| far.max(p.x.abs()).max(p.y.abs()));
-            // The maximum passes over what is no number; the sum does not.
-            let number = points.iter().fold(0.0, |sum, p| sum + p.x + p.y);
-            let good = far <= FARTHEST_MM && f64::is_finite(number);
-            sound.push(good);
-            if good {
-                farthest = farthest.max(far);
-            }
+            let far = farthest_of(points).filter(|far| *far <= FARTHEST_MM);
+            sound.push(far.is_some());
+            farthest = farthest.max(far.unwrap_or(0.0));
         }
-        let count = lines.iter().map(|(points, _)| points.len()).sum();
+        let count: usize = lines.iter().map(|(points, _)| points.len()).sum();
         let mut all = Strands {
-            pos: Vec::with_capacity(count),
-            next: Vec::with_capacity(count),
+            // With room for what is put in later, so that they need not be moved for it.
+            pos: Vec::with_capacity(count + count / 16 + 64),
+            next: Vec::new(),
             strands: Vec::with_capacity(lines.len()),
             same_mm: farthest / (1_u64 << 44) as f64,
         };
         for (line, (points, closed)) in lines.iter().enumerate() {
             if sound[line] {
-                all.push(line, points.iter().copied(), *closed);
+                all.push(line, points, *closed);
             }
         }
         all
     }
 
-    fn push(&mut self, line: usize, points: impl IntoIterator<Item = Point>, closed: bool) {
+    fn push(&mut self, line: usize, points: &[Point], closed: bool) {
         let first = self.pos.len();
         let same = self.same_mm;
         let apart = |a: Point, b: Point| (a.x - b.x).abs() > same || (a.y - b.y).abs() > same;
-        let mut before = Point::new(f64::INFINITY, f64::INFINITY);
-        for p in points {
-            if apart(p, before) {
-                // Adding zero makes of a negative zero a plain one, so that equal places have equal bits.
-                self.pos.push(Point::new(p.x + 0.0, p.y + 0.0));
-                self.next.push(self.pos.len() as u32);
-                before = p;
+        // Adding zero makes of a negative zero a plain one, so that equal places have equal bits.
+        let plain = |p: &Point| Point::new(p.x + 0.0, p.y + 0.0);
+        let again: usize = points.windows(2).map(|w| usize::from(!apart(w[0], w[1]))).sum();
+        if again == 0 {
+            self.pos.extend(points.iter().map(plain));
+        } else {
+            let mut before = Point::new(f64::INFINITY, f64::INFINITY);
+            for p in points {
+                if apart(*p, before) {
+                    self.pos.push(plain(p));
+                    before = *p;
+                }
             }
         }
-        if closed && self.pos.len() > first + 1 && !apart(self.pos[first], before) {
+        if let (true, [from, .., to]) = (closed, &self.pos[first..])
+            && !apart(*from, *to)
+        {
             self.pos.pop();
-            self.next.pop();
         }
         let count = self.pos.len() - first;
         if count < 2 {
             self.pos.truncate(first);
-            self.next.truncate(first);
             return;
         }
         // A closed line of two points goes there and back on itself: it closes nothing.
         let closed = closed && count > 2;
         let last = self.pos.len() - 1;
-        self.next[last] = if closed { first as u32 } else { NONE };
         self.strands.push(Strand { first: first as u32, last: last as u32, closed, line });
+    }
+
+    /// The vertex after another; [`NONE`] at the end of an open line.
+    pub fn after(&self, v: u32) -> u32 {
+        match self.next.get(v as usize) {
+            Some(&next) if next != AS_DRAWN => next - 1,
+            _ => {
+                let strand = &self.strands[self.strand_of(v)];
+                match (v == strand.last, strand.closed) {
+                    (false, _) => v + 1,
+                    (true, true) => strand.first,
+                    (true, false) => NONE,
+                }
+            }
+        }
+    }
+
+    /// Puts a vertex into the segment from `at` to `end`.
+    pub fn put(&mut self, place: Point, at: u32, end: u32) -> u32 {
+        let put = self.pos.len() as u32;
+        // Memory that is not written to costs nothing: most vertices stay as drawn.
+        if self.next.is_empty() {
+            self.next = vec![AS_DRAWN; self.pos.len()];
+        }
+        self.pos.push(place);
+        self.next.push(end + 1);
+        self.next[at as usize] = put + 1;
+        put
+    }
+
+    /// Whether a segment of the store is still one: nothing was put into it.
+    pub fn is_segment(&self, (a, b): (u32, u32)) -> bool {
+        self.next.get(a as usize).is_none_or(|&next| next == AS_DRAWN || next == b + 1)
     }
 
     /// Leaves out lines that are drawn for the third time and more, point for point, but for those that `keep` names: the
@@ -160,13 +196,17 @@ impl Strands {
                 points.min(back)
             }
         };
-        // The same for copies whichever way they run and wherever they begin.
-        let rough = |s: &Strand| {
-            let sum = |sum: u64, p: &Point| sum.wrapping_add(p.x.to_bits()).wrapping_add(p.y.to_bits().rotate_left(17));
-            (s.closed, s.last - s.first, self.places(s).iter().fold(0, sum))
-        };
-        let mut order: Vec<_> = self.strands.iter().map(|s| (rough(s), *s)).collect();
+        // The same for copies whichever way they run and wherever they begin; the points of most lines need not be looked at.
+        let bits_of = |p: Point| p.x.to_bits().wrapping_add(p.y.to_bits().rotate_left(17));
+        let ends =
+            |s: &Strand| if s.closed { 0 } else { bits_of(self.at(s.first)).wrapping_add(bits_of(self.at(s.last))) };
+        let sum = |s: &Strand| self.places(s).iter().fold(0_u64, |sum, p| sum.wrapping_add(bits_of(*p)));
+        let mut order: Vec<_> = self.strands.iter().map(|s| ((s.closed, s.last - s.first, ends(s), 0), *s)).collect();
         order.sort_by_key(|o| (o.0, o.1.line, o.1.first));
+        for alike in order.chunk_by_mut(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
+            alike.iter_mut().for_each(|(rough, strand)| rough.3 = sum(strand));
+            alike.sort_by_key(|o| (o.0, o.1.line, o.1.first));
+        }
         let mut drops = Vec::new();
         for alike in order.chunk_by(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
             let mut seen: BTreeMap<Vec<(u64, u64)>, usize> = BTreeMap::new();
@@ -222,37 +262,33 @@ impl Strands {
                     points.push(*place);
                 }
             }
-            all.push(strand.line, points.iter().copied(), strand.closed);
+            all.push(strand.line, &points, strand.closed);
         }
         all
     }
 
-    /// All segments of a flat store as spans that rise or fall throughout, along each line.
-    pub fn spans(&self) -> Vec<Span> {
-        let mut spans = Vec::with_capacity(self.pos.len() / 6 + self.strands.len());
-        for strand in &self.strands {
-            let mut start = strand.first;
-            let (mut x, mut y) = (0.0_f64, 0.0_f64);
-            for v in strand.first..strand.last {
-                let step = self.pos[v as usize + 1] - self.pos[v as usize];
-                if step.x * x < 0.0 || step.y * y < 0.0 {
-                    spans.push(Span { a: start, b: v, n: v - start });
-                    start = v;
-                    (x, y) = (0.0, 0.0);
-                }
-                if step.x != 0.0 {
-                    x = step.x.signum();
-                }
-                if step.y != 0.0 {
-                    y = step.y.signum();
-                }
-            }
-            spans.push(Span { a: start, b: strand.last, n: strand.last - start });
-            if strand.closed {
-                spans.push(Span { a: strand.last, b: strand.first, n: 1 });
+    /// Adds the segments of a line of a flat store as spans that rise or fall throughout; `ways` is room to work in.
+    pub fn spans(&self, strand: &Strand, ways: &mut Vec<u8>, spans: &mut Vec<Span>) {
+        // Which way each segment goes, one bit for each sense of x and of y: all at once, without a choice.
+        ways.clear();
+        ways.extend(self.places(strand).windows(2).map(|w| {
+            let (a, b) = (w[0], w[1]);
+            u8::from(a.x < b.x) | u8::from(b.x < a.x) << 1 | u8::from(a.y < b.y) << 2 | u8::from(b.y < a.y) << 3
+        }));
+        let (mut start, mut all) = (strand.first, 0_u8);
+        for (v, way) in (strand.first..).zip(ways.iter()) {
+            let both = all | way;
+            if both & (both >> 1) & 0b0101 != 0 {
+                spans.push(Span { a: start, b: v, n: v - start });
+                (start, all) = (v, *way);
+            } else {
+                all = both;
             }
         }
-        spans
+        spans.push(Span { a: start, b: strand.last, n: strand.last - start });
+        if strand.closed {
+            spans.push(Span { a: strand.last, b: strand.first, n: 1 });
+        }
     }
 
     /// Box of a span, grown by `by`: it rises or falls throughout, so its ends are its corners.
@@ -273,4 +309,27 @@ impl Strands {
             self.segments_in(two, window, by, each);
         }
     }
+}
+
+/// The farthest that any coordinate lies from nought, mm; `None` where one is no number.
+fn farthest_of(points: &[Point]) -> Option<f64> {
+    // In two lanes of x and y each, which the processor takes together. What is no number makes the sum none.
+    let (mut far, mut sum) = ([0.0_f64; 4], [0.0_f64; 4]);
+    let mut add = |lane: usize, c: f64| {
+        let c = c.abs();
+        far[lane] = if c > far[lane] { c } else { far[lane] };
+        sum[lane] += c * 0.0;
+    };
+    let mut pairs = points.chunks_exact(2);
+    for pair in &mut pairs {
+        add(0, pair[0].x);
+        add(1, pair[0].y);
+        add(2, pair[1].x);
+        add(3, pair[1].y);
+    }
+    for p in pairs.remainder() {
+        add(0, p.x);
+        add(1, p.y);
+    }
+    (sum.iter().sum::<f64>() == 0.0).then(|| far.into_iter().fold(0.0, f64::max))
 }

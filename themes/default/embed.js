@@ -19,8 +19,8 @@
 	sheet.replaceSync(`
 		:host{display:block!important}
 		:host([hidden]){display:none!important}
-		.in{all:initial;display:block;direction:inherit;color-scheme:light dark;color:var(--kerf-ink,CanvasText);font:400 1rem/1.5 var(--kerf-font,system-ui,sans-serif);font-variant-numeric:lining-nums tabular-nums}
-		.shelf{display:grid;gap:2rem 1.5rem;grid-template-columns:repeat(auto-fill,minmax(min(15rem,100%),1fr));align-items:end}
+		.in{all:initial;display:block;direction:inherit;color-scheme:light dark;color:var(--kerf-ink,CanvasText);font:400 medium/1.5 var(--kerf-font,system-ui,sans-serif);font-variant-numeric:lining-nums tabular-nums}
+		.shelf{display:grid;gap:2em 1.5em;grid-template-columns:repeat(auto-fill,minmax(min(15em,100%),1fr));align-items:end}
 		a{color:inherit;text-decoration:none;display:block}
 		a:hover .title{text-decoration:underline}
 		a:focus-visible{outline:2px solid var(--kerf-accent,currentColor);outline-offset:3px}

@@ -64,7 +64,7 @@ pub fn drawing(subject: &Subject, window: &Window, near: bool) -> String {
         }
     }
     let score: Vec<&[Point]> = subject.score.iter().map(|l| l.points.as_slice()).collect();
-    let cut: Vec<&[Point]> = subject.board.net.chains.iter().map(|c| c.points.as_slice()).collect();
+    let cut: Vec<&[Point]> = subject.board.net.chains.iter().map(|c| subject.board.net.points(c)).collect();
     let score = lines(&score, window, &seen);
     let cut = lines(&cut, window, &seen);
     let mut stroke = |path: &str, colour: &str, width: f64, opacity: f64| {

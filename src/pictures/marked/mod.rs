@@ -82,7 +82,7 @@ fn svg(width: f64, height: f64, content: &str) -> Drawn {
 
 /// The whole drawing with every mark. `link` gives the address that a number leads to, if any; it is put in as it is.
 pub fn overview(subject: &Subject, marks: &[Mark], link: impl Fn(&Mark) -> Option<String>) -> Drawn {
-    let chains = subject.board.net.chains.iter().flat_map(|c| &c.points);
+    let chains = subject.board.net.chains.iter().flat_map(|c| subject.board.net.points(c));
     let extent = Extent::of(chains.chain(marks.iter().map(|m| &m.at_mm)));
     let extent = extent.unwrap_or(Extent { min: Point::ZERO, max: Point::new(1.0, 1.0) });
     let (wide, high) = (extent.width_mm().max(1.0), extent.height_mm().max(1.0));
@@ -153,8 +153,12 @@ pub fn png(subject: &Subject, marks: &[Mark]) -> Option<Vec<u8>> {
         let y = whole.height_px + (i / in_a_row) as f64 * (CUT_OUT_PX + GAP_PX);
         content.push_str(&moved(drawn, x, y));
     }
-    let all = svg(width, height, &content);
-    let tree = usvg::Tree::from_str(&all.svg, &usvg::Options::default()).ok()?;
+    rastered(&svg(width, height, &content).svg)
+}
+
+/// Our own SVG as PNG; `None` where it would be too large for memory.
+pub fn rastered(svg: &str) -> Option<Vec<u8>> {
+    let tree = usvg::Tree::from_str(svg, &usvg::Options::default()).ok()?;
     let size = tree.size().to_int_size();
     let mut pixels = tiny_skia::Pixmap::new(size.width(), size.height())?;
     resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());
