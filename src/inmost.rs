@@ -84,8 +84,10 @@ struct Square {
 }
 
 impl Square {
-    fn new(at: Point, half: f64, rings: &[Ring]) -> Square {
-        let depth = depth_mm(at, rings);
+    fn new(at: Point, half: f64, rings: &[Ring], lines: &[[Point; 2]]) -> Square {
+        let depth = lines.iter().fold(depth_mm(at, rings), |d, [a, b]| {
+            if d * d > distance_sq(at, *a, *b) && d > 0.0 { distance_sq(at, *a, *b).sqrt() } else { d }
+        });
         Square { at, half, depth, reach: depth + half * std::f64::consts::SQRT_2 }
     }
 }
@@ -108,15 +110,20 @@ impl PartialOrd for Square {
 
 /// Where a face has the most room, in mm. A face without area gives its first point and no room.
 pub fn place(face: &Face) -> Inmost {
-    found(face, TOLERANCE_MM, THINNING_MM)
+    found(face, &[], TOLERANCE_MM, THINNING_MM)
+}
+
+/// The same with lines inside the face that are to be kept clear of as well; mm.
+pub fn place_among(face: &Face, lines: &[[Point; 2]]) -> Inmost {
+    found(face, lines, TOLERANCE_MM, THINNING_MM)
 }
 
 /// The same to within `tolerance_mm`, for where the room itself is the question.
 pub fn place_within(face: &Face, tolerance_mm: f64) -> Inmost {
-    found(face, tolerance_mm / 2.0, tolerance_mm / 2.0)
+    found(face, &[], tolerance_mm / 2.0, tolerance_mm / 2.0)
 }
 
-fn found(face: &Face, tolerance_mm: f64, thinning_mm: f64) -> Inmost {
+fn found(face: &Face, lines: &[[Point; 2]], tolerance_mm: f64, thinning_mm: f64) -> Inmost {
     let rings: Vec<Ring> = face.rings().map(|r| thinned(r, thinning_mm)).collect();
     let nowhere = Inmost { at_mm: face.outer.first().copied().unwrap_or_default(), room_mm: 0.0 };
     let Some(extent) = Extent::of(&rings[0]) else { return nowhere };
@@ -130,7 +137,7 @@ fn found(face: &Face, tolerance_mm: f64, thinning_mm: f64) -> Inmost {
     for row in 0..count(extent.height_mm()) {
         for column in 0..count(extent.width_mm()) {
             let at = extent.min + kurbo::Vec2::new(half + column as f64 * side, half + row as f64 * side);
-            open.push(Square::new(at, half, &rings));
+            open.push(Square::new(at, half, &rings, lines));
         }
     }
     let mut best = Inmost { room_mm: f64::NEG_INFINITY, ..nowhere };
@@ -144,7 +151,7 @@ fn found(face: &Face, tolerance_mm: f64, thinning_mm: f64) -> Inmost {
         }
         let half = square.half / 2.0;
         for (x, y) in [(-half, -half), (half, -half), (-half, half), (half, half)] {
-            open.push(Square::new(square.at + kurbo::Vec2::new(x, y), half, &rings));
+            open.push(Square::new(square.at + kurbo::Vec2::new(x, y), half, &rings, lines));
         }
     }
     if best.room_mm > 0.0 { best } else { nowhere }
@@ -174,6 +181,15 @@ mod tests {
         };
         let label = place(&face);
         assert!(label.at_mm.x > 20.0 && label.room_mm > 9.9, "{label:?}");
+    }
+
+    /// A square of 40 with a line down its middle: the largest circle left has radius 10 and its centre 10 from the line.
+    #[test]
+    fn a_number_keeps_clear_of_lines_inside() {
+        let face = Face { outer: ring(&[(0.0, 0.0), (40.0, 0.0), (40.0, 40.0), (0.0, 40.0)]), holes: vec![] };
+        let label = place_among(&face, &[[Point::new(20.0, -1.0), Point::new(20.0, 41.0)]]);
+        assert!((label.room_mm - 10.0).abs() < 0.06, "{label:?}");
+        assert!(((label.at_mm.x - 20.0).abs() - 10.0).abs() < 0.1, "{label:?}");
     }
 
     #[test]

@@ -4,20 +4,31 @@
 //! Never here: markup, an owner's words, numbers formed by unit (`catalogue::amounts`).
 //! Rule: handbook, "shop.toml", `languages`. The lines stand in `content/wording/`.
 
+mod tongue;
+
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource};
+use intl_memoizer::Memoizable;
+use intl_memoizer::concurrent::IntlLangMemoizer;
 use unic_langid::LanguageIdentifier;
+
+pub use tongue::{Tongue, direction, language_name};
 
 /// A value that a line takes in: text, or a number for plural forms.
 pub use fluent_bundle::FluentValue as Value;
 
 /// The files of each language; English first, and complete.
-const FILES: &[(&str, &[&str])] =
-    &[("en", &[include_str!("../content/wording/en.ftl"), include_str!("../content/wording/en-sheets.ftl")])];
+const FILES: &[(&str, &[&str])] = &[
+    ("en", &[include_str!("../content/wording/en.ftl"), include_str!("../content/wording/en-sheets.ftl")]),
+    ("de", &[include_str!("../content/wording/de.ftl")]),
+    ("fr", &[include_str!("../content/wording/fr.ftl")]),
+    ("es", &[include_str!("../content/wording/es.ftl")]),
+];
 
 /// The lines of one language, with English behind them.
 pub struct Words {
     language: String,
+    tongue: Tongue,
     own: Option<FluentBundle<FluentResource>>,
     english: FluentBundle<FluentResource>,
 }
@@ -31,12 +42,17 @@ impl Words {
             Some(bundle(tag, files))
         });
         let english = FILES.first().map_or_else(|| bundle("en", &[]), |(tag, files)| bundle(tag, files));
-        Words { language: language.to_owned(), own, english }
+        Words { language: language.to_owned(), tongue: Tongue::new(language), own, english }
     }
 
     /// The tag asked for.
     pub fn language(&self) -> &str {
         &self.language
+    }
+
+    /// How the language writes numbers and money.
+    pub fn tongue(&self) -> &Tongue {
+        &self.tongue
     }
 
     /// A line without values; a key that no file has comes back as it is.
@@ -65,6 +81,7 @@ fn bundle(tag: &str, files: &[&str]) -> FluentBundle<FluentResource> {
     let mut bundle = FluentBundle::new_concurrent(vec![tag.parse::<LanguageIdentifier>().unwrap_or_default()]);
     // The marks that keep a value's direction apart would stand in titles and addresses too.
     bundle.set_use_isolating(false);
+    bundle.set_formatter(Some(number));
     for file in files {
         let resource = match FluentResource::try_new((*file).to_owned()) {
             Ok(resource) | Err((resource, _)) => resource,
@@ -72,6 +89,22 @@ fn bundle(tag: &str, files: &[&str]) -> FluentBundle<FluentResource> {
         bundle.add_resource_overriding(resource);
     }
     bundle
+}
+
+/// Numbers in lines, as the language writes them.
+struct Numbers(Tongue);
+
+impl Memoizable for Numbers {
+    type Args = ();
+    type Error = ();
+    fn construct(language: LanguageIdentifier, (): ()) -> Result<Numbers, ()> {
+        Ok(Numbers(Tongue::new(&language.to_string())))
+    }
+}
+
+fn number(value: &Value<'_>, memo: &IntlLangMemoizer) -> Option<String> {
+    let Value::Number(number) = value else { return None };
+    memo.with_try_get::<Numbers, _, _>((), |numbers| numbers.0.number(&number.as_string())).ok()
 }
 
 #[cfg(test)]
@@ -87,6 +120,42 @@ mod tests {
                 bundle.add_resource(resource.expect("sound Fluent")).expect("no line twice");
             }
         }
+    }
+
+    /// The lines of a file with the values each takes in.
+    fn lines(file: &str) -> Vec<(String, std::collections::BTreeSet<String>)> {
+        let mut all: Vec<(String, std::collections::BTreeSet<String>)> = Vec::new();
+        for line in file.lines() {
+            if let Some((key, _)) =
+                line.split_once(" =").filter(|(key, _)| key.starts_with(|c: char| c.is_ascii_lowercase()))
+            {
+                all.push((key.to_owned(), Default::default()));
+            }
+            let values =
+                line.split('$').skip(1).map(|rest| rest.chars().take_while(|c| c.is_ascii_lowercase()).collect());
+            if let Some((_, kept)) = all.last_mut() {
+                kept.extend(values);
+            }
+        }
+        all.sort();
+        all
+    }
+
+    #[test]
+    fn every_language_says_all_that_the_catalogue_says() {
+        let english = lines(FILES[0].1[0]);
+        assert!(english.len() > 100);
+        for (tag, files) in &FILES[1..] {
+            assert_eq!(lines(files[0]), english, "{tag}");
+        }
+    }
+
+    /// CLDR plural rules: French counts 0 and 1 alike. CLDR grouping: German groups thousands by a point.
+    #[test]
+    fn plural_forms_and_numbers_are_the_languages_own() {
+        let count = |language: &str, n: u32| Words::for_language(language).with("count-pieces", &[("count", n.into())]);
+        assert_eq!([count("fr", 0), count("fr", 1), count("fr", 2)], ["0 pièce", "1 pièce", "2 pièces"]);
+        assert_eq!([count("de", 1), count("de", 1000), count("en", 1000)], ["1 Teil", "1.000 Teile", "1,000 pieces"]);
     }
 
     /// CLDR plural rules, English: one for 1, other for all else.

@@ -14,7 +14,7 @@ use kerfleaf::figures::Measured;
 use kerfleaf::inmost;
 use kerfleaf::paint::{Cell, Plan};
 use kerfleaf::shape::{Face, Point};
-use kerfleaf::sheets::{PaintingOrder, SheetError, painting_guide};
+use kerfleaf::sheets::{Order, SheetError, painting_guide};
 use kerfleaf::shop::{BlankBoard, Design, Paper, Units};
 
 use landscape::{Land, PAINTS, design, measured, settings};
@@ -33,7 +33,7 @@ fn themed(
     theme: &BTreeMap<String, Vec<u8>>,
 ) -> Result<Vec<u8>, SheetError> {
     let settings = settings(Units::Metric);
-    let order = PaintingOrder { design, measured, settings: &settings, paper, language: "en", cover_jpeg: None, theme };
+    let order = Order { design, measured, settings: &settings, paper, language: "en", cover_jpeg: None, theme };
     painting_guide(&order).map(|sheet| sheet.bytes)
 }
 

@@ -2,7 +2,7 @@
 
 mod scenes;
 
-use kerfleaf::pictures::{self, Picture, Studio, View, any_overlap, photo};
+use kerfleaf::pictures::{self, Picture, Place, Studio, Subject, View, any_overlap, photo};
 use kerfleaf::shape::{Extent, Face};
 use scenes::{Scene, landscape};
 
@@ -19,6 +19,11 @@ const VIEWS: [View; 8] = [
 
 fn small() -> Scene {
     landscape("small", "maple-plywood", 90.0, 60.0, 5, 4, true)
+}
+
+fn places(subject: &Subject, view: View) -> Vec<Place> {
+    let scene = pictures::Scene::of(*subject, view).expect("a scene");
+    scene.things.iter().map(|thing| thing.place).collect()
 }
 
 /// Handbook, "Privacy": 4 pixels to the millimetre for the whole with its cuts, 12 for the close-up of at most a sixth of the board.
@@ -152,9 +157,11 @@ fn loosened_pieces_never_overlap() {
         let scene = landscape("apart", "cherry", 240.0, 160.0, columns, rows, false);
         let pieces: Vec<&[Face]> = scene.board.pieces.iter().map(|p| p.cut.as_slice()).collect();
         scene.with(true, |subject| {
-            let places = Studio::new(subject).loosened().to_vec();
-            assert_eq!(places.len(), pieces.len());
-            assert!(!any_overlap(&pieces, &places), "{columns} by {rows}");
+            for view in [View::Loosened, View::Tray] {
+                let places = places(&subject, view);
+                assert_eq!(places.len(), pieces.len());
+                assert!(!any_overlap(&pieces, &places), "{view:?}, {columns} by {rows}");
+            }
             // The check itself can fail: closed up, drawn outlines without a kerf touch.
             let drawn: Vec<&[Face]> = scene.board.pieces.iter().map(|p| std::slice::from_ref(&p.face)).collect();
             let home: Vec<_> = drawn.iter().map(|_| pictures::Place::home(kurbo::Point::ZERO)).collect();
@@ -177,7 +184,7 @@ fn a_piece_inside_another_comes_out() {
     scene.slug = "ring-again".into();
     scene.with(true, |subject| {
         let pieces: Vec<&[Face]> = subject.board.pieces.iter().map(|p| p.cut.as_slice()).collect();
-        let places = Studio::new(subject).loosened().to_vec();
+        let places = places(&subject, View::Loosened);
         assert!(!any_overlap(&pieces, &places));
         let boxes: Vec<Extent> = pieces
             .iter()

@@ -59,7 +59,7 @@ stock-sold-out = Sold out
 stock-made-to-order = Made to order
 offers-title = To buy
 contains = With it:
-packed = Packed, about { $mass }.
+packed = Packed about { $mass }, { $size }
 order = Order
 postage = Postage
 postage-none = please ask
@@ -73,6 +73,40 @@ pager-before = Newer
 pager-after = Older
 pager-number = Page { $number } of { $last }
 
+## Search and compare
+
+finder-title = Search the catalogue
+finder-search = Search
+finder-sort = Order
+finder-narrow = Narrow down
+finder-form = Form
+finder-ready = Ready to post
+finder-side = Longest side, { $unit }
+finder-price = Price, { $currency }
+finder-subject = Subject
+finder-any = Any
+finder-from = from
+finder-to = to
+finder-found = { $n } of { $total }
+finder-none = Nothing fits. Fewer words or wider limits may help.
+finder-more = Show more
+finder-clear = Clear all
+sort-new = Newest first
+sort-title = By title
+sort-few = Fewest pieces first
+sort-many = Most pieces first
+sort-gentle = Gentlest first
+sort-fiendish = Hardest first
+sort-price = Lowest price first
+compare = Compare
+compare-pick = Compare { $title }
+compare-chosen = { $n } of 3 chosen
+compare-show = Side by side
+compare-title = Side by side
+compare-words = Drawn to one scale.
+compare-drop = Take { $title } away
+close = Close
+
 ## The specimen card
 
 label-pieces = Pieces
@@ -83,6 +117,7 @@ label-difficulty = Difficulty
 label-thickness = Thickness
 label-weight = Weight
 label-wood = Wood
+label-price = Price
 label-edition = Edition
 product-category = Wooden jigsaw puzzle
 difficulty-score = { $score } of 100
@@ -98,13 +133,32 @@ view-close-up = From close by
 view-loosened = Loosened
 view-tray = In a tray, by size
 alt-photo = { $title }, photographed
-alt-painted = { $title }: the whole puzzle, painted
-alt-uncut = { $title }: the whole board before it is cut
-alt-plain = { $title }: the whole puzzle in plain oiled wood
-alt-blank = { $title }: the unpainted board with its score lines
+alt-painted = { $title }: the whole puzzle, painted in { $paints ->
+    [one] one colour
+   *[other] { $paints } colours
+}; { $count ->
+    [one] one piece
+   *[other] { $count } pieces
+} of { $wood }, { $size }
+alt-uncut = { $title }: the whole board before it is cut, { $wood }, { $size }
+alt-plain = { $title }: the whole puzzle in plain oiled { $wood }; { $count ->
+    [one] one piece
+   *[other] { $count } pieces
+}, { $size }
+alt-blank = { $title }: the unpainted board of { $wood } with the lines to paint by, { $size }
 alt-close-up = { $title }: a corner seen from close by
-alt-loosened = { $title }: the pieces moved apart
-alt-tray = { $title }: the pieces laid out in rows by size
+alt-loosened = { $title }: { $count ->
+    [one] its one piece
+   *[other] its { $count } pieces
+} moved apart on a table
+alt-tray = { $title }: { $count ->
+    [one] its one piece
+   *[other] its { $count } pieces
+} laid out in rows by size, the largest first
+viewer-title = Pictures of { $title }
+viewer-before = Picture before
+viewer-after = Next picture
+viewer-nearer = Nearer or farther
 cover = Show the pieces apart
 cover-why = { $count ->
     [one] This gives one surprise away.

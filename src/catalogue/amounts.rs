@@ -1,10 +1,11 @@
-//! Lengths, masses and money as a buyer reads them: metric, US customary or both, and exact decimals.
+//! Lengths and masses as a buyer reads them: metric, US customary or both, in the numbers of a language.
 //!
-//! In: millimetres, grams, [`Money`]. Out: text. Figures are computed once, in mm and g; here they are only printed.
-//! Never here: a decision on what is shown. Rule: handbook, "shop.toml", `units` and `currency`.
+//! In: millimetres, grams. Out: text. Figures are computed once, in mm and g; here they are only printed.
+//! Never here: money (`wording`), a decision on what is shown. Rule: handbook, "shop.toml", `units`.
 
 use crate::shop::Units;
-use crate::units::{G_PER_OZ, MM_PER_IN, Money};
+use crate::units::{G_PER_OZ, MM_PER_IN};
+use crate::wording::Tongue;
 
 /// U+202F, between a number and its unit or fraction: narrow, and no line breaks there.
 const THIN: char = '\u{202f}';
@@ -37,24 +38,33 @@ impl Amount {
 }
 
 /// A length or several, as in `230 × 200 mm`: millimetres to the whole, or to a tenth below 20 mm; inches to the sixteenth.
-pub fn lengths(units: Units, all_mm: &[f64]) -> Amount {
-    let join = |print: fn(f64) -> String| all_mm.iter().map(|mm| print(*mm)).collect::<Vec<_>>().join(" × ");
-    Amount::new(units, (join(millimetres), "mm"), (join(inches), "in"))
+pub fn lengths(units: Units, tongue: &Tongue, all_mm: &[f64]) -> Amount {
+    let join = |print: &dyn Fn(f64) -> String| all_mm.iter().map(|mm| print(*mm)).collect::<Vec<_>>().join(" × ");
+    Amount::new(units, (join(&|mm| tongue.number(&millimetres(mm))), "mm"), (join(&inches), "in"))
 }
 
 /// A mass: grams to the whole; ounces to a tenth, from a pound on pounds and whole ounces.
-pub fn mass(units: Units, mass_g: f64) -> Amount {
+pub fn mass(units: Units, tongue: &Tongue, mass_g: f64) -> Amount {
     let metric =
         if mass_g < 999.5 { (format!("{mass_g:.0}"), "g") } else { (trimmed(format!("{:.2}", mass_g / 1000.0)), "kg") };
+    let metric = (tongue.number(&metric.0), metric.1);
     let ounces = mass_g / G_PER_OZ;
     let us = if ounces < 15.95 {
-        (trimmed(format!("{ounces:.1}")), "oz")
+        (tongue.number(&trimmed(format!("{ounces:.1}"))), "oz")
     } else {
         let whole = libm::round(ounces);
         let (pounds, rest) = (libm::floor(whole / 16.0), whole % 16.0);
         if rest == 0.0 { (format!("{pounds:.0}"), "lb") } else { (format!("{pounds:.0}{THIN}lb {rest:.0}"), "oz") }
     };
     Amount::new(units, metric, us)
+}
+
+/// The size of a file: kilobytes to the whole, megabytes to a tenth. SI prefixes.
+pub fn file_size(tongue: &Tongue, bytes: u64) -> String {
+    let kilo = bytes as f64 / 1000.0;
+    let (number, unit) =
+        if kilo < 999.5 { (format!("{:.0}", kilo.max(1.0)), "kB") } else { (format!("{:.1}", kilo / 1000.0), "MB") };
+    format!("{}\u{a0}{unit}", tongue.number(&number))
 }
 
 fn millimetres(mm: f64) -> String {
@@ -91,57 +101,13 @@ fn trimmed(number: String) -> String {
     number.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-/// The amount with its currency as English writes it: `€84.00`, `CHF 84.00`, `¥8,400`.
-///
-/// Signs after CLDR, locale `en`; a currency without one there keeps its code.
-pub fn price(money: Money, currency: &str) -> String {
-    let plain = money.to_string();
-    let (whole, part) = plain.split_once('.').map_or((plain.as_str(), None), |(w, p)| (w, Some(p)));
-    let digits = whole.trim_start_matches('-');
-    let mut grouped = if whole.starts_with('-') { "-".to_owned() } else { String::new() };
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at).is_multiple_of(3) {
-            grouped.push(',');
-        }
-        grouped.push(digit);
-    }
-    if let Some(part) = part {
-        grouped.push('.');
-        grouped.push_str(part);
-    }
-    match sign(currency) {
-        Some(sign) => format!("{sign}{grouped}"),
-        None => format!("{currency}\u{a0}{grouped}"),
-    }
-}
-
-/// CLDR 44, main/en, currencies: symbols.
-fn sign(currency: &str) -> Option<&'static str> {
-    Some(match currency {
-        "EUR" => "€",
-        "GBP" => "£",
-        "USD" => "$",
-        "JPY" => "¥",
-        "CNY" => "CN¥",
-        "AUD" => "A$",
-        "CAD" => "CA$",
-        "NZD" => "NZ$",
-        "HKD" => "HK$",
-        "TWD" => "NT$",
-        "MXN" => "MX$",
-        "BRL" => "R$",
-        "INR" => "₹",
-        "KRW" => "₩",
-        "ILS" => "₪",
-        "VND" => "₫",
-        "PHP" => "₱",
-        _ => return None,
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn en() -> Tongue {
+        Tongue::new("en")
+    }
 
     /// NIST Handbook 44: 1 in = 25.4 mm; the fractions by hand.
     #[test]
@@ -159,30 +125,29 @@ mod tests {
     /// NIST Handbook 44: 1 oz = 28.349523125 g, 16 oz to the pound.
     #[test]
     fn ounces_become_pounds() {
-        assert_eq!(mass(Units::Us, 100.0).short(), "3.5\u{202f}oz");
-        assert_eq!(mass(Units::Us, 453.59237).short(), "1\u{202f}lb");
-        assert_eq!(mass(Units::Us, 453.59237 + 3.0 * 28.349523125).short(), "1\u{202f}lb 3\u{202f}oz");
-        assert_eq!(mass(Units::Both, 172.6).number, "173");
-        assert_eq!(mass(Units::Both, 172.6).other.as_deref(), Some("6.1\u{202f}oz"));
-        assert_eq!(mass(Units::Metric, 1250.0).short(), "1.25\u{202f}kg");
+        assert_eq!(mass(Units::Us, &en(), 100.0).short(), "3.5\u{202f}oz");
+        assert_eq!(mass(Units::Us, &en(), 453.59237).short(), "1\u{202f}lb");
+        assert_eq!(mass(Units::Us, &en(), 453.59237 + 3.0 * 28.349523125).short(), "1\u{202f}lb 3\u{202f}oz");
+        assert_eq!(mass(Units::Both, &en(), 172.6).number, "173");
+        assert_eq!(mass(Units::Both, &en(), 172.6).other.as_deref(), Some("6.1\u{202f}oz"));
+        assert_eq!(mass(Units::Metric, &en(), 1250.0).short(), "1.25\u{202f}kg");
     }
 
     #[test]
     fn lengths_are_shown_in_the_shops_units() {
-        let both = lengths(Units::Both, &[229.8, 199.8]);
+        let both = lengths(Units::Both, &en(), &[229.8, 199.8]);
         assert_eq!((both.number.as_str(), both.unit), ("230 × 200", "mm"));
         assert_eq!(both.other.as_deref(), Some("9\u{202f}¹⁄₁₆ × 7\u{202f}⁷⁄₈\u{202f}in"));
-        assert_eq!(lengths(Units::Metric, &[6.35]).short(), "6.3\u{202f}mm");
-        assert_eq!(lengths(Units::Metric, &[6.0]).other, None);
+        assert_eq!(lengths(Units::Metric, &en(), &[6.35]).short(), "6.3\u{202f}mm");
+        assert_eq!(lengths(Units::Metric, &en(), &[6.0]).other, None);
     }
 
-    /// ISO 4217: two decimals for the euro, none for the yen, three for the dinar.
+    /// CLDR 48: German writes a comma where English writes a point.
     #[test]
-    fn money_keeps_every_digit() {
-        let money = |minor, decimals| Money { minor, decimals };
-        assert_eq!(price(money(8400, 2), "EUR"), "€84.00");
-        assert_eq!(price(money(5, 2), "USD"), "$0.05");
-        assert_eq!(price(money(840_000, 0), "JPY"), "¥840,000");
-        assert_eq!(price(money(1_234_567_890, 3), "KWD"), "KWD\u{a0}1,234,567.890");
+    fn numbers_are_written_in_the_language() {
+        let german = Tongue::new("de");
+        assert_eq!(mass(Units::Metric, &german, 1250.0).short(), "1,25\u{202f}kg");
+        assert_eq!(lengths(Units::Metric, &german, &[6.35]).short(), "6,3\u{202f}mm");
+        assert_eq!(file_size(&german, 1_234_567), "1,2\u{a0}MB");
     }
 }

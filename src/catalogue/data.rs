@@ -6,21 +6,20 @@
 use serde_json::{Value, json};
 
 use super::address::path;
-use super::site::Voice;
 use super::views::product_address;
+use super::voice::Voice;
 use super::{Card, CardOffer, Page, main_picture_address};
 use crate::units::Money;
 
 /// JSON Schema (2020-12) of catalogue.json.
 pub const SCHEMA: &str = include_str!("catalogue.schema.json");
 
-/// catalogue.json, catalogue.schema.json and catalogue.csv.
-pub fn pages(voice: &Voice<'_>) -> Vec<Page> {
+/// catalogue.json, catalogue.schema.json and catalogue.csv, with words of every voice, figures and words of the first.
+pub fn pages(voices: &[Voice<'_>]) -> Vec<Page> {
+    let Some(voice) = voices.first() else { return Vec::new() };
     let page = |address: &str, bytes: Vec<u8>| Page { address: address.to_owned(), bytes };
-    let mut text = serde_json::to_string_pretty(&json(voice)).unwrap_or_default();
-    text.push('\n');
     vec![
-        page("catalogue.json", text.into_bytes()),
+        page("catalogue.json", json(voice, voices).into_bytes()),
         page("catalogue.schema.json", SCHEMA.as_bytes().to_vec()),
         page("catalogue.csv", csv(voice).into_bytes()),
     ]
@@ -35,22 +34,44 @@ pub fn availability(offer: &CardOffer) -> &'static str {
     }
 }
 
-fn json(voice: &Voice<'_>) -> Value {
+/// A design a line: small, and a changed design is a changed line.
+fn json(voice: &Voice<'_>, voices: &[Voice<'_>]) -> String {
     let settings = voice.settings();
+    let shop = json!({
+        "name": settings.name,
+        "currency": settings.currency.code,
+        "languages": settings.languages,
+        "web_address": settings.web_address,
+    });
+    let version = env!("CARGO_PKG_VERSION");
+    let mut out =
+        format!("{{\"kerfleaf\":\"{version}\",\"schema\":\"catalogue.schema.json\",\n\"shop\":{shop},\n\"designs\":[");
+    for (at, card) in voice.cards().iter().enumerate() {
+        out.push_str(if at == 0 { "\n" } else { ",\n" });
+        out.push_str(&design(voice, voices, card).to_string());
+    }
+    out.push_str("\n]}\n");
+    out
+}
+
+/// A design as one language's lists show it, ready to be shown elsewhere.
+fn shown(voice: &Voice<'_>, card: &Card) -> Value {
+    let address = voice.inside(&product_address(&card.slug));
+    let entry = voice.entry(card, "index.html");
     json!({
-        "kerfleaf": env!("CARGO_PKG_VERSION"),
-        "schema": "catalogue.schema.json",
-        "shop": {
-            "name": settings.name,
-            "currency": settings.currency.code,
-            "languages": settings.languages,
-            "web_address": settings.web_address,
-        },
-        "designs": voice.cards().iter().map(|card| design(voice, card)).collect::<Vec<_>>(),
+        "title": entry.title,
+        "summary": entry.summary,
+        "address": path(&address),
+        "pieces": entry.pieces,
+        "size": entry.size,
+        "difficulty": entry.ruler.label,
+        "forms": entry.forms,
+        "price": if entry.sold_out { Some(voice.words().text("stock-sold-out")) } else { entry.price },
+        "alt": entry.picture.map(|picture| picture.alt),
     })
 }
 
-fn design(voice: &Voice<'_>, card: &Card) -> Value {
+fn design(voice: &Voice<'_>, voices: &[Voice<'_>], card: &Card) -> Value {
     let words = card.words(voice.language());
     let paints = card.paints.iter().zip(&words.paints);
     json!({
@@ -71,6 +92,7 @@ fn design(voice: &Voice<'_>, card: &Card) -> Value {
         "difficulty": { "score": card.difficulty, "word": card.difficulty_word },
         "weight": { "board_g": card.board_g },
         "wood": { "id": card.wood, "name": card.wood_name },
+        "words": voices.iter().map(|v| (v.language().to_owned(), shown(v, card))).collect::<serde_json::Map<_, _>>(),
         "paint": card.cells.map(|cells| json!({
             "cells": cells,
             "colours": paints.map(|(paint, name)| json!({

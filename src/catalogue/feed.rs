@@ -5,8 +5,8 @@
 //! Rule: handbook, "The published folder".
 
 use super::address::path;
-use super::site::Voice;
 use super::views::product_address;
+use super::voice::Voice;
 use super::{Card, Page};
 use crate::shop::Settings;
 

@@ -6,8 +6,8 @@
 
 use serde_json::{Map, Value, json};
 
-use super::site::Voice;
 use super::views::product_address;
+use super::voice::Voice;
 use super::{Card, CardOffer, main_picture_address};
 use crate::units::Money;
 

@@ -1,6 +1,6 @@
 //! The theme: templates and the style sheet that come with the program, with the owner's files of the same name in front.
 //!
-//! In: the owner's files, words, the look. Out: pages set in HTML, and the one style sheet.
+//! In: the owner's files, words, the look. Out: pages set in HTML, the one style sheet, the script, the icon.
 //! A template sees `frame` (what every page has) and `page` (its own), and `say(key="…")` for a line of wording; an unknown name is an
 //! error. An owner's file may `{% extends "default/base.html" %}`.
 //! Never here: text that is not escaped, but for Markdown made by `markdown` and data made by `structured`.
@@ -10,6 +10,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use serde::Serialize;
+use sha2::Digest;
 use tera::{Context, Kwargs, State, Tera};
 
 use super::contrast::{self, ACCENTS, TEXT_RATIO};
@@ -29,10 +30,12 @@ const TEMPLATES: &[(&str, &str)] = &[
     ("care.html", include_str!("../../themes/default/care.html")),
     ("cautions.html", include_str!("../../themes/default/cautions.html")),
     ("missing.html", include_str!("../../themes/default/missing.html")),
+    ("embed.html", include_str!("../../themes/default/embed.html")),
+    ("found.html", include_str!("../../themes/default/found.html")),
 ];
 
 const STYLE: &str = include_str!("../../themes/default/style.css");
-
+const SCRIPT: &str = include_str!("../../themes/default/script.js");
 const ICON: &str = include_str!("../../themes/default/icon.svg");
 
 /// Paper and ink by day, and by night.
@@ -102,42 +105,105 @@ fn say(words: &Words, args: &Kwargs) -> tera::TeraResult<String> {
 }
 
 /// The one style sheet: the look's colours as custom properties, the ring of accents, then the theme's own rules.
-pub fn style(own: &BTreeMap<String, Vec<u8>>, look: &Look) -> Result<Page, CatalogueError> {
-    let rules = match own.get("style.css") {
-        Some(bytes) => {
-            std::str::from_utf8(bytes).map_err(|_| CatalogueError::NotText { file: "style.css".to_owned() })?
-        }
-        None => STYLE,
-    };
-    let day_ground = look.ground.unwrap_or(DAY.0);
-    let day_ink = contrast::readable(look.ink.unwrap_or(DAY.1), day_ground, 7.0);
-    let mut text = String::new();
-    text.push_str(&format!(":root{{{}}}\n", colours(day_ground, day_ink, look.accent)));
-    text.push_str(&format!(
-        "@media (prefers-color-scheme:dark){{:root{{{}}}}}\n",
-        colours(NIGHT.0, NIGHT.1, look.accent)
-    ));
-    if look.accent.is_none() {
-        let ring = |ground: Rgb| -> String {
-            (0..ACCENTS).map(|i| format!(".a{i}{{--accent:{}}}", contrast::accent(i, ground))).collect()
+pub struct Sheet {
+    text: String,
+}
+
+impl Sheet {
+    /// The style sheet of a shop.
+    ///
+    /// # Errors
+    /// [`CatalogueError::NotText`] for an owner's style.css that is no UTF-8.
+    pub fn new(own: &BTreeMap<String, Vec<u8>>, look: &Look) -> Result<Sheet, CatalogueError> {
+        let rules = match own.get("style.css") {
+            Some(bytes) => {
+                std::str::from_utf8(bytes).map_err(|_| CatalogueError::NotText { file: "style.css".to_owned() })?
+            }
+            None => STYLE,
         };
-        text.push_str(&format!("{}\n@media (prefers-color-scheme:dark){{{}}}\n", ring(day_ground), ring(NIGHT.0)));
+        let day_ground = look.ground.unwrap_or(DAY.0);
+        let day_ink = contrast::readable(look.ink.unwrap_or(DAY.1), day_ground, INK_RATIO);
+        let mut text = String::new();
+        text.push_str(&format!(":root{{{}}}\n", colours(day_ground, day_ink, look.accent)));
+        text.push_str(&format!(
+            "@media (prefers-color-scheme:dark){{:root{{{}}}}}\n",
+            colours(NIGHT.0, NIGHT.1, look.accent)
+        ));
+        if look.accent.is_none() {
+            let ring = |ground: Rgb| -> String {
+                (0..ACCENTS).map(|i| format!(".a{i}{{--accent:{}}}", contrast::accent(i, ground))).collect()
+            };
+            text.push_str(&format!("{}\n@media (prefers-color-scheme:dark){{{}}}\n", ring(day_ground), ring(NIGHT.0)));
+        }
+        text.extend((0..contrast::TINTS).map(|i| format!(".g{i}{{background:{}}}", contrast::tint(i))));
+        text.extend((NARROWEST..=WIDEST).map(|r| format!(".r{r}{{--shape:{}}}", f64::from(r) / 20.0)));
+        text.push('\n');
+        text.push_str(rules);
+        // As a browser reads it inside a page: line ends are LF, and nothing may end the element.
+        let text = super::card::clean(&text.replace("\r\n", "\n").replace('\r', "\n")).replace("</", "<\\/");
+        Ok(Sheet { text })
     }
-    text.extend((0..contrast::TINTS).map(|i| format!(".g{i}{{background:{}}}", contrast::tint(i))));
-    text.extend((NARROWEST..=WIDEST).map(|r| format!(".r{r}{{--shape:{}}}", f64::from(r) / 20.0)));
-    text.push('\n');
-    text.push_str(rules);
-    Ok(made("style", "css", text.into_bytes()))
+
+    /// The file that pages link to.
+    pub fn page(&self) -> Page {
+        made("style", "css", self.text.clone().into_bytes())
+    }
+
+    /// The sheet to stand in a style element, for a page that cannot know where the file lies.
+    pub fn inline(&self) -> &str {
+        &self.text
+    }
+
+    /// The policy of such a page: nothing is loaded, and no style but this one holds. Content Security Policy Level 3, hash sources.
+    pub fn policy(&self) -> String {
+        let hash = data_encoding::BASE64.encode(&sha2::Sha256::digest(self.text.as_bytes()));
+        format!("default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'")
+    }
 }
 
-/// The small picture of browser tabs.
-pub fn icon(own: &BTreeMap<String, Vec<u8>>) -> Page {
-    made("icon", "svg", own.get("icon.svg").cloned().unwrap_or_else(|| ICON.as_bytes().to_vec()))
+/// Contrast wanted of running text, of a shop's own accent. WCAG 2.2, SC 1.4.6 and 1.4.3.
+const INK_RATIO: f64 = 7.0;
+
+/// What was wrong with the colours of `[look]`, one sentence each: colours that could not be read are shown darker or lighter than asked for.
+pub fn look_notes(look: &Look) -> Vec<String> {
+    let mut notes = Vec::new();
+    let ground = look.ground.unwrap_or(DAY.0);
+    let mut note = |what: &str, colour: Rgb, on: Rgb, wanted: f64| {
+        let shown = contrast::readable(colour, on, wanted);
+        if shown != colour {
+            let ratio = contrast::ratio(colour, on);
+            notes.push(format!(
+                "[look] {what} {colour} has a contrast of {ratio:.2} on {on}, under {wanted}; pages show {shown} instead."
+            ));
+        }
+    };
+    if look.ground.is_some() || look.ink.is_some() {
+        note("ink", look.ink.unwrap_or(DAY.1), ground, INK_RATIO);
+    }
+    if let Some(accent) = look.accent {
+        note("accent", accent, ground, TEXT_RATIO);
+        note("accent, on dark pages,", accent, NIGHT.0, TEXT_RATIO);
+    }
+    notes
 }
 
-/// The script of every page. The default theme has none: its pages are whole without.
-pub fn script(own: &BTreeMap<String, Vec<u8>>) -> Option<Page> {
-    own.get("script.js").map(|bytes| made("script", "js", bytes.clone()))
+/// Files that are the same for every page.
+pub struct Fixed {
+    /// The small picture of browser tabs.
+    pub icon: Page,
+    /// The script of lists and products; their pages are whole without it.
+    pub script: Page,
+}
+
+impl Fixed {
+    /// The owner's files, else the program's.
+    pub fn new(own: &BTreeMap<String, Vec<u8>>) -> Fixed {
+        let file = |name: &str, default: &str| own.get(name).cloned().unwrap_or_else(|| default.as_bytes().to_vec());
+        Fixed {
+            icon: made("icon", "svg", file("icon.svg", ICON)),
+            script: made("script", "js", file("script.js", SCRIPT)),
+        }
+    }
 }
 
 fn colours(ground: Rgb, ink: Rgb, accent: Option<Rgb>) -> String {
@@ -176,16 +242,29 @@ mod tests {
 
     #[test]
     fn the_style_sheet_stays_small() {
-        let page = style(&BTreeMap::new(), &look()).expect("text");
+        let page = Sheet::new(&BTreeMap::new(), &look()).expect("text").page();
         assert!(page.bytes.len() < 30_000, "{}", page.bytes.len());
         assert!(!String::from_utf8_lossy(&page.bytes).contains("url("), "it fetches nothing");
+    }
+
+    #[test]
+    fn the_script_stays_small() {
+        assert!(SCRIPT.len() < 20_000, "{}", SCRIPT.len());
+    }
+
+    #[test]
+    fn a_style_inside_a_page_cannot_leave_it() {
+        let own = BTreeMap::from([("style.css".to_owned(), b"a::after{content:\"</style><b>\"}\r\n".to_vec())]);
+        let sheet = Sheet::new(&own, &look()).expect("text");
+        assert!(!sheet.inline().contains("</") && !sheet.inline().contains('\r'));
+        assert!(sheet.inline().ends_with("a::after{content:\"<\\/style><b>\"}\n"));
     }
 
     #[test]
     fn a_look_that_cannot_be_read_is_mended() {
         let grey = Rgb::new(0x80, 0x80, 0x80);
         let look = Look { ground: Some(grey), ink: Some(grey), accent: Some(grey), ..look() };
-        let text = String::from_utf8(style(&BTreeMap::new(), &look).expect("text").bytes).expect("UTF-8");
+        let text = Sheet::new(&BTreeMap::new(), &look).expect("text").inline().to_owned();
         let root = text.lines().next().expect("a line");
         let value = |name: &str| {
             let (_, rest) = root.split_once(&format!("--{name}:#")).expect("there");
@@ -195,6 +274,23 @@ mod tests {
         for name in ["ink", "muted", "accent"] {
             assert!(contrast::ratio(value(name), value("ground")) >= TEXT_RATIO, "{name}");
         }
+    }
+
+    #[test]
+    fn a_look_that_is_mended_is_told() {
+        assert_eq!(look_notes(&look()), Vec::<String>::new());
+        // WCAG 2.2: white on #767676 is 4.54, on #777777 4.48; black on white is 21.
+        let white = Some(Rgb::new(255, 255, 255));
+        let black = Some(Rgb::new(0, 0, 0));
+        let accent = |grey: u8| Look { ground: white, ink: black, accent: Some(Rgb::new(grey, grey, grey)), ..look() };
+        assert!(!look_notes(&accent(0x76)).iter().any(|n| n.contains("on #ffffff")));
+        let told = look_notes(&accent(0x77));
+        assert!(
+            told[0].starts_with("[look] accent #777777 has a contrast of 4.48 on #ffffff, under 4.5; pages show #"),
+            "{told:?}"
+        );
+        let grey = Look { ground: white, ink: Some(Rgb::new(0x99, 0x99, 0x99)), ..look() };
+        assert!(look_notes(&grey)[0].starts_with("[look] ink #999999 has a contrast of 2.85 on #ffffff, under 7"));
     }
 
     #[test]

@@ -5,11 +5,13 @@
 //! Never here: a drawing of any kind, a page, the disk.
 //! Rule: handbook, figures; one figure, one function, its parts kept in the result.
 
+mod bounds;
 mod counts;
 mod difficulty;
 mod mark;
 mod weight;
 
+pub use bounds::TooMuch;
 pub use counts::{Joints, Pieces, Size, direction};
 pub use difficulty::{Difficulty, Word};
 pub use weight::{OfferWeight, Weight};
@@ -109,6 +111,9 @@ pub enum CannotMeasure {
     /// The cut layers hold no line.
     #[error("nothing-in-layer: the layer `cut` matches nothing in the drawing, so there is nothing to measure")]
     NoCut,
+    /// More lines than any board holds.
+    #[error("the drawing cannot be arranged: {0}")]
+    TooMuch(#[from] TooMuch),
     /// The cut lines bound no piece.
     #[error("the cut lines close nowhere: they bound no piece")]
     NothingClosed,
@@ -140,6 +145,10 @@ impl CannotMeasure {
             CannotMeasure::NoCut => {
                 (file.layers_at.clone(), "Write the id, label or stroke colour that the cut lines have in the drawing.")
             }
+            CannotMeasure::TooMuch(_) => (
+                in_drawing(None),
+                "Take away what is hidden, doubled or hatched; if it is meant so, draw the board in several designs.",
+            ),
             CannotMeasure::NothingClosed => (
                 in_drawing(None),
                 "Close the board's outline, or raise `join` under `[drawing]` if its ends stop short of each other.",
@@ -154,15 +163,31 @@ impl CannotMeasure {
 /// # Errors
 /// The drawing cannot be read, or its cut lines bound no piece.
 pub fn measure(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
+    measured(design, shop, false)
+}
+
+/// Measures one buyer's version: the personal layers are cut and scored with the rest, and every figure is made anew.
+/// For the bench alone; nothing of it is ever published. Handbook, "Privacy".
+///
+/// # Errors
+/// The drawing cannot be read, or its cut lines bound no piece.
+pub fn measure_personal(design: &Design, shop: &Settings) -> Result<Measured, CannotMeasure> {
+    measured(design, shop, true)
+}
+
+fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Measured, CannotMeasure> {
     let file = &design.drawing;
-    let reading =
-        Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal: false };
+    let reading = Reading { layers: &file.layers, width_mm: file.width_mm, join_mm: file.join_mm, with_personal };
     let mut findings = Vec::new();
     let drawing = drawing::read(&file.svg, &reading)?.into_value(&mut findings);
     let near = Near { join_mm: file.join_mm };
     let is_cut = |l: &Line| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void);
     if !drawing.lines.iter().any(is_cut) {
         return Err(CannotMeasure::NoCut);
+    }
+    let lines_of = |cut: bool| drawing.lines.iter().filter(move |l| is_cut(l) == cut);
+    for cut in [true, false] {
+        bounds::check(lines_of(cut).map(|l| (l.points.as_slice(), l.closed)))?;
     }
     let board = pieces::board(&drawing.lines, near, design.board.kerf_mm).into_value(&mut findings);
     if board.pieces.is_empty() {
@@ -240,8 +265,10 @@ fn plan(
     } else {
         return None;
     };
-    let plan = made.into_value(findings);
+    let mut plan = made.into_value(findings);
     findings.extend(paint::findings(&plan, &design.paints, &design.limits));
+    // The beam that cuts scores as well: a score line is about as wide as the kerf.
+    paint::keep_clear(&mut plan, score, design.board.kerf_mm);
     Some(plan)
 }
 

@@ -27,8 +27,10 @@ pub fn cells(fills: &[Fill], pieces: &[&Face], paints: &[Rgb]) -> Checked<Plan> 
 
     let mut by_paint: BTreeMap<(usize, Rgb), Vec<Region>> = BTreeMap::new();
     for (i, (region, extent, colour)) in shapes.iter().enumerate() {
-        let later: Vec<&Region> =
-            shapes[i + 1..].iter().filter(|(_, e, _)| overlaps(extent, e)).map(|(r, _, _)| r).collect();
+        // A later shape of the same fill covers without hiding. Left on, it overlaps what it lies on, and the two join in the union below
+        // by more than a shared border, which rounding to the grid could part.
+        let hides = |(_, e, c): &&(Region, Extent, Rgb)| c != colour && overlaps(extent, e);
+        let later: Vec<&Region> = shapes[i + 1..].iter().filter(hides).map(|(r, _, _)| r).collect();
         let paint = paints.iter().position(|p| p == colour).unwrap_or(usize::MAX);
         by_paint.entry((paint, *colour)).or_default().push(region.minus(&later).within(&board));
     }

@@ -42,7 +42,7 @@ pub struct Texture {
 /// Rows drawn at a time.
 pub const BAND: usize = 48;
 /// Warm white of the ground. Own choice.
-const GESSO: Rgb = Rgb::new(0xf5, 0xf1, 0xe6);
+const GESSO: Rgb = Rgb::new(0xf9, 0xf6, 0xed);
 /// How far from a border a wash still knows of it, mm.
 const BORDER_REACH_MM: f32 = 6.0;
 
@@ -104,7 +104,7 @@ impl Ground {
                 // Light from the upper left: what rises towards it is brighter.
                 let slope = 0.55 * towards(0) + 0.6 * towards(1);
                 let [thin, tone] = slow.at(column, row, &field);
-                let through = (0.11 + 0.025 * thin).clamp(0.04, 0.2);
+                let through = (0.095 + 0.025 * thin).clamp(0.03, 0.2);
                 let colour = linear::mix(linear::of(GESSO), timber.colour(tone), through);
                 let lit = linear::scale(colour, 1.0 - (0.035 * slope).clamp(-0.05, 0.05));
                 out.push((lit, -here[1] - 0.15 * here[0]));
@@ -293,7 +293,7 @@ impl Painter {
                     Finish::Oiled => {
                         [wood[0] * 0.97, wood[1] * (0.90 + 0.06 * wood[1]), wood[2] * (0.80 + 0.15 * wood[2])]
                     }
-                    _ => linear::mix(*wood, [0.86, 0.80, 0.70], 0.16),
+                    _ => linear::mix(*wood, [0.86, 0.80, 0.70], 0.09),
                 };
             }
         }
@@ -349,19 +349,21 @@ impl Painter {
             return;
         }
         let px_mm = self.frame.pixel_mm();
-        let half = 0.085 / px_mm;
+        // On a bare ground the burnt line is all there is to see; under paint it is the edge of a wash.
+        let [half_mm, strong, halo] =
+            if self.finish == Finish::Painted { [0.085, 0.62, 0.16] } else { [0.12, 0.86, 0.30] };
+        let half = half_mm / px_mm;
         let blur2 = half * half + 0.2;
         let peak = half / blur2.sqrt();
         let reach = 3.2 * blur2.sqrt().max(0.3 / px_mm);
         let near = Nearest::new(&self.score, rows.clone(), self.frame.width, reach);
-        let strong = if self.finish == Finish::Painted { 0.62 } else { 0.74 };
         for (at, (pixel, square)) in out.iter_mut().zip(&near.square).enumerate() {
             if *square >= reach * reach {
                 continue;
             }
             let (x, y) = (self.frame.x_mm(at % self.frame.width), self.frame.y_mm(rows.start + at / self.frame.width));
             let burn = 1.0 + 0.16 * self.burn.at(x, y);
-            let warm = exp(-square.sqrt() * px_mm / 0.22) * 0.16 * burn;
+            let warm = exp(-square.sqrt() * px_mm / 0.22) * halo * burn;
             let line = (strong * peak * exp(-0.5 * square / blur2) * burn).clamp(0.0, 0.95);
             let browned = linear::times(*pixel, [1.0 - 0.55 * warm, 1.0 - 0.8 * warm, 1.0 - warm]);
             *pixel = linear::mix(browned, linear::times(browned, [0.16, 0.09, 0.055]), line);

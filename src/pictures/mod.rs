@@ -1,8 +1,8 @@
 //! Products as wooden objects: from plain values to pixels.
 //!
 //! In: [`Subject`], the values a picture needs. Out: RGB pixels in memory ([`Picture`]), and the encoders for WebP and JPEG.
-//! Steps: `face` paints the board's upper side (`wood`, `wash`), `loosen` and `tray` say where pieces lie, `stage` lights them on the
-//! `table`; all of it in linear light, in bands, each pixel a pure function of its place. `photo` takes in the maker's own photographs.
+//! Steps: `scene` says what a view shows, in mm (`loosen`, `tray`, `close_up`), `face` paints the board's upper side (`wood`, `wash`), `stage` lights
+//! the scene on the `table`; all of it in linear light, in bands, each pixel a pure function of its place. `photo` takes in the maker's own photographs.
 //! Never here: files, pages, text drawn into pictures.
 //! Rule: handbook, "Pictures"; privacy limits of section 4 are kept by [`View`]'s largest scale.
 
@@ -11,12 +11,14 @@ mod coarse;
 mod encode;
 mod face;
 mod fields;
+pub mod flat;
 mod frame;
 mod linear;
 mod loosen;
 pub mod marked;
 mod noise;
 pub mod photo;
+pub mod scene;
 mod stage;
 mod studio;
 mod table;
@@ -25,7 +27,9 @@ mod wash;
 mod wood;
 
 pub use encode::{MAX_BYTES, jpeg, webp};
+pub use face::Finish;
 pub use loosen::{Place, any_overlap, overlap};
+pub use scene::{Scene, Thing, margin_mm};
 pub use studio::{Studio, draw, widths};
 pub use table::GROUND;
 
@@ -102,15 +106,6 @@ impl View {
             View::CloseUp => Some(CLOSE_UP_PX_PER_MM),
             _ => Some(WHOLE_PX_PER_MM),
         }
-    }
-
-    /// Whether nothing of it is left when cuts may not be seen.
-    pub fn needs_cuts(self) -> bool {
-        matches!(self, View::Loosened | View::Tray)
-    }
-
-    fn shows_cuts(self) -> bool {
-        self.most_px_per_mm().is_some()
     }
 }
 

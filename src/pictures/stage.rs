@@ -12,19 +12,10 @@ use super::face::{BAND, Texture};
 use super::fields::{Coverage, Nearest};
 use super::frame::{Frame, Outline, Side};
 use super::linear::{self, Light, exp};
-use super::loosen::Place;
 use super::noise::{Noise, Seed, Shape};
+use super::scene::Thing;
 use super::table::{LEAN, Table};
 use crate::shape::{Face, Point};
-
-/// One thing on the table.
-#[derive(Clone, Debug)]
-pub struct Thing<'a> {
-    /// Its outlines before it was moved, mm: as drawn where pieces lie together, after the kerf where they lie apart.
-    pub faces: &'a [Face],
-    /// Where it lies.
-    pub place: Place,
-}
 
 /// How its sides look.
 #[derive(Clone, Copy, Debug)]
@@ -43,7 +34,7 @@ pub struct Stage<'a> {
     /// Window and scale.
     pub frame: Frame,
     /// What lies there.
-    pub things: Vec<Thing<'a>>,
+    pub things: &'a [Thing<'a>],
     /// Outlines of the boards where the pieces lie together: what they leave open inside is kerf.
     pub boards: Option<Vec<&'a Face>>,
     /// Width of the kerf, mm.
@@ -211,7 +202,7 @@ impl First<'_> {
         let wide = self.stage.frame.width;
         let mut solid = vec![0.0_f32; out.len()];
         let mut cover = Coverage::default();
-        for (n, (outline, thing)) in self.outlines.iter().zip(&self.stage.things).enumerate() {
+        for (n, (outline, thing)) in self.outlines.iter().zip(self.stage.things).enumerate() {
             if cover.take(outline, rows.clone(), wide) {
                 self.thing(n, thing, &cover, rows.start, out, &mut solid);
             }
@@ -297,7 +288,8 @@ impl First<'_> {
                 0.0
             };
             let d = (length * px_mm - half * cut).max(0.2 * px_mm);
-            self.edge(pixel, place, d, facing, solid[at]);
+            let even = if rim.is_some() { 1.0 - cut } else { 0.0 };
+            self.edge(pixel, place, d, facing, even, solid[at]);
             if cut > 0.0 && half > 0.0 {
                 // A slot seen through pixels: its width blurred by theirs. The rounded rims fall into its shade.
                 let wide = (half + 0.045) / px_mm;
@@ -311,14 +303,14 @@ impl First<'_> {
         }
     }
 
-    /// One pixel of a face at a distance from its edge, which faces the light by so much.
-    fn edge(&self, pixel: &mut Light, place: [f32; 2], d: f32, facing: f32, solid: f32) {
+    /// One pixel of a face at a distance from its edge, which faces the light by so much; along the rim the burn is `even`.
+    fn edge(&self, pixel: &mut Light, place: [f32; 2], d: f32, facing: f32, even: f32, solid: f32) {
         // The beam lingers here and hurries there: the brown along a cut is never one line.
-        let linger = (0.62 + 0.34 * self.burn.at(place[0], place[1])).clamp(0.10, 1.3);
-        let scorch = (linger * (0.50 * exp(-d / 0.22) + 0.12 * exp(-d / 0.7))).min(0.9);
+        let linger = (0.62 + 0.34 * (1.0 - 0.75 * even) * self.burn.at(place[0], place[1])).clamp(0.10, 1.3);
+        let scorch = (linger * ((0.50 + 0.35 * even) * exp(-d / 0.22) + 0.12 * exp(-d / 0.7))).min(0.9);
         let s = (1.0 - d / 0.55).max(0.0);
         let slope = s * s;
-        let bent = 1.0 + slope * if facing > 0.0 { 0.32 * facing } else { 0.44 * facing };
+        let bent = 1.0 + slope * if facing > 0.0 { (0.32 - 0.16 * even) * facing } else { 0.44 * facing };
         let glint = 0.16 * self.stage.gloss * slope * facing.max(0.0) * facing.max(0.0) * solid;
         let light = [bent * (1.0 - 0.50 * scorch), bent * (1.0 - 0.68 * scorch), bent * (1.0 - 0.80 * scorch)];
         *pixel = std::array::from_fn(|c| pixel[c] * light[c] + glint);

@@ -171,9 +171,9 @@ impl Timber {
         let (base, ring) = match self.group {
             WoodGroup::Softwood => (0.10, 0.70),
             WoodGroup::RingPorous => (0.16, 0.52),
-            _ => (0.20, 0.44),
+            _ => (0.22, 0.54),
         };
-        base + ring * self.season(year) + 0.075 * self.fibres.at(u, w) + 0.04 * self.fine.at(u, w) + 0.105 * slow.cloud
+        base + ring * self.season(year) + 0.09 * self.fibres.at(u, w) + 0.045 * self.fine.at(u, w) + 0.105 * slow.cloud
     }
 
     /// Slow tone alone, about 0.35: all that shows faintly through a white ground.

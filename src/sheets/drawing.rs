@@ -2,16 +2,14 @@
 //!
 //! In: a [`Picture`] and a tiling. Out: SVG files for the template, and where the numbers, names and joins stand on each sheet.
 
-use std::collections::BTreeMap;
-
 use serde_json::{Value, json};
 
+use super::frame::{Files, Order};
 use super::lines::{Run, clipped};
 use super::numbers::Number;
-use super::painting::{PaintingOrder, tiling_of};
 use super::plan::Picture;
 use super::svg::{POINTS_PER_MM, Svg};
-use super::tiles::{OVERLAP_MM, Tile, Tiling, name};
+use super::tiles::{OVERLAP_MM, Tile, Tiling, name, tiling};
 use super::world::digit_em;
 use crate::shape::{Extent, Point};
 use crate::shop::Units;
@@ -29,13 +27,8 @@ const FAINT: &str = "#6b6b6b";
 const REDUCED_MM: (f64, f64) = (150.0, 150.0);
 
 /// Writes the SVG files and tells the template what to put where.
-pub fn sheets(
-    order: &PaintingOrder,
-    labels: &Words,
-    picture: &Picture,
-    files: &mut BTreeMap<String, Vec<u8>>,
-) -> Value {
-    let tiling = tiling_of(order, picture);
+pub fn sheets(order: &Order, labels: &Words, picture: &Picture, files: &mut Files) -> Value {
+    let tiling = tiling(picture.all, order.paper);
     let shown: Vec<&Tile> = tiling.tiles.iter().filter(|t| shows_something(picture, t.window)).collect();
     let several = shown.len() > 1;
     let tiles: Vec<Value> = shown

@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::shape::{Extent, Point, Ring, length_mm};
+use crate::shape::{Extent, Face, Point, Ring, length_mm};
 
 /// A run of points, mm; closed ones repeat their first point.
 pub type Run = Vec<Point>;
@@ -136,6 +136,57 @@ pub fn clipped(run: &[Point], window: Extent) -> Vec<Run> {
     parts
 }
 
+/// The parts of a run inside a face, mm; parts that run along its edge count as inside.
+pub fn clip_to(run: &[Point], face: &Face) -> Vec<Run> {
+    let rings: Vec<&Ring> = face.rings().collect();
+    let sides = || rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1)));
+    let mut parts: Vec<Run> = Vec::new();
+    for pair in run.windows(2) {
+        let (a, b) = (pair[0], pair[1]);
+        let along = b - a;
+        // Where the segment meets the edge, as shares of its length.
+        let mut shares: Vec<f64> = sides()
+            .filter_map(|(c, d)| {
+                let side = *d - *c;
+                let across = along.cross(side);
+                let (t, u) = ((*c - a).cross(side) / across, (*c - a).cross(along) / across);
+                (across != 0.0 && (0.0..=1.0).contains(&t) && (0.0..=1.0).contains(&u)).then_some(t)
+            })
+            .chain([0.0, 1.0])
+            .collect();
+        shares.sort_by(f64::total_cmp);
+        for share in shares.windows(2).filter(|s| s[1] > s[0]) {
+            if !within(&rings, a.lerp(b, f64::midpoint(share[0], share[1]))) {
+                continue;
+            }
+            // Ends stay exactly what they were, so that parts join up again.
+            let at = |share: f64| {
+                if share <= 0.0 {
+                    a
+                } else if share >= 1.0 {
+                    b
+                } else {
+                    a.lerp(b, share)
+                }
+            };
+            let (from, to) = (at(share[0]), at(share[1]));
+            match parts.last_mut() {
+                Some(part) if part.last() == Some(&from) => part.push(to),
+                _ => parts.push(vec![from, to]),
+            }
+        }
+    }
+    parts
+}
+
+/// Even–odd: whether a place lies inside the rings.
+fn within(rings: &[&Ring], p: Point) -> bool {
+    let crosses =
+        |a: Point, b: Point| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x);
+    rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1))).filter(|(a, b)| crosses(**a, **b)).count() % 2
+        == 1
+}
+
 /// The part of a segment inside a window (Liang and Barsky, 1984).
 pub fn clip(a: Point, b: Point, window: Extent) -> Option<(Point, Point)> {
     let d = b - a;
@@ -191,6 +242,19 @@ mod tests {
             let off = thinned.windows(2).map(|w| to_segment_mm(*p, w[0], w[1])).fold(f64::INFINITY, f64::min);
             assert!(off <= THIN_MM + 1e-12, "{off}");
         }
+    }
+
+    /// A line of 40 mm through a square of 20 mm with a square hole of 10 mm: 5 mm on each side of the hole.
+    #[test]
+    fn a_run_is_clipped_to_a_face_with_a_hole() {
+        let hole = [(5.0, 5.0), (5.0, 15.0), (15.0, 15.0), (15.0, 5.0)].map(|p| Point::new(p.0, p.1)).to_vec();
+        let outer = [(0.0, 0.0), (20.0, 0.0), (20.0, 20.0), (0.0, 20.0)].map(|p| Point::new(p.0, p.1)).to_vec();
+        let face = Face { outer, holes: vec![hole] };
+        let through = [Point::new(-10.0, 10.0), Point::new(10.0, 10.0), Point::new(30.0, 10.0)];
+        let parts = clip_to(&through, &face);
+        assert_eq!(parts.len(), 2);
+        assert!((total_mm(&parts) - 10.0).abs() < 1e-9, "{parts:?}");
+        assert!(clip_to(&[Point::new(-5.0, 30.0), Point::new(30.0, 30.0)], &face).is_empty());
     }
 
     #[test]

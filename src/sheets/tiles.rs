@@ -72,6 +72,11 @@ pub fn spare_mm(drawing: Extent, paper: Paper) -> (f64, f64) {
 
 fn share(drawing: Extent, (width, height): (f64, f64), across: bool) -> Tiling {
     let window_mm = (width - 2.0 * MARGIN_MM, height - 2.0 * MARGIN_MM - HEAD_MM - FOOT_MM);
+    Tiling { across, ..windows(drawing, window_mm) }
+}
+
+/// Shares a drawing out over windows of one size, upright, neighbours overlapping by [`OVERLAP_MM`].
+pub fn windows(drawing: Extent, window_mm: (f64, f64)) -> Tiling {
     let columns = count(drawing.width_mm(), window_mm.0);
     let rows = count(drawing.height_mm(), window_mm.1);
     // Where the last sheet has room to spare, the drawing lies in the middle of all.
@@ -89,7 +94,7 @@ fn share(drawing: Extent, (width, height): (f64, f64), across: bool) -> Tiling {
         let window = Extent { min: Point::new(x, y), max: Point::new(x + window_mm.0, y + window_mm.1) };
         Tile { row, column, window }
     });
-    Tiling { across, rows, columns, window_mm, tiles: tiles.collect() }
+    Tiling { across: false, rows, columns, window_mm, tiles: tiles.collect() }
 }
 
 fn count(length_mm: f64, window_mm: f64) -> usize {

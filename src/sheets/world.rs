@@ -43,6 +43,11 @@ pub fn has_glyph(character: char) -> bool {
         .any(|f| f.info().coverage.contains(character as u32))
 }
 
+/// Lets go of what typst keeps for the next document.
+pub fn forget() {
+    comemo::evict(0);
+}
+
 /// One document to be made.
 pub struct Job {
     main: FileId,
@@ -182,4 +187,18 @@ pub fn digit_em() -> (f64, f64) {
         (f64::from(width) / em, f64::from(height) / em)
     });
     *DIGIT
+}
+
+/// Height of the font's lowest capital letter, in ems: where a rule asks for a height of type, it means that of capitals.
+pub fn capital_em() -> f64 {
+    static CAPITAL: LazyLock<f64> = LazyLock::new(|| {
+        let regular = kit().fonts.iter().find(|f| f.info().family == "Libertinus Serif");
+        let instance =
+            regular.map(|f| f.clone().instantiate(f.info().variant, Abs::pt(10.0), &FontVariations::default()));
+        let Some(face) = instance.as_ref().map(FontInstance::ttf) else { return 0.64 };
+        let glyphs = ('A'..='Z').filter_map(|c| face.glyph_index(c));
+        let lowest = glyphs.filter_map(|g| face.glyph_bounding_box(g).map(|b| b.y_max)).min().unwrap_or(640);
+        f64::from(lowest) / f64::from(face.units_per_em())
+    });
+    *CAPITAL
 }

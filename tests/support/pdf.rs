@@ -1,6 +1,7 @@
 //! What a printer would do with a PDF: its pages' sizes, and every stroked line in points on the page, y up.
 //!
 //! Reads the page contents that qpdf lays open; knows the operators of paths and the graphics state (ISO 32000-1, 8.4 and 8.5), no more.
+#![allow(dead_code, reason = "every test file takes what it needs of it")]
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

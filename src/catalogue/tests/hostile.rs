@@ -77,7 +77,9 @@ fn words_of_an_owner_stay_words() {
                 continue;
             }
             let scripts = text.matches("<script").count();
-            let data = text.matches("<script type=\"application/ld+json\">").count();
+            let own = text.matches("<script src=\"").count();
+            assert!(own <= 1 && text.matches(" defer></script>").count() == own, "{}", page.address);
+            let data = own + text.matches("<script type=\"application/ld+json\">").count();
             assert_eq!(scripts, data, "{} with {hostile}:\n{text}", page.address);
             assert_eq!(text.matches("</script").count(), data, "{} with {hostile}", page.address);
             assert!(
