@@ -40,7 +40,8 @@ pub struct CautionWords {
 impl Caution {
     /// Title and text in `language`, English where they lack.
     pub fn in_language(&self, language: &str) -> (&str, &str) {
-        let words = self.words.get(language);
+        let plain = language.split('-').next().unwrap_or(language);
+        let words = self.words.get(language).or_else(|| self.words.get(plain));
         (
             words.and_then(|w| w.title.as_deref()).unwrap_or(&self.title),
             words.and_then(|w| w.text.as_deref()).unwrap_or(&self.text),

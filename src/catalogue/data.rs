@@ -18,10 +18,8 @@ pub const SCHEMA: &str = include_str!("catalogue.schema.json");
 pub fn pages(voices: &[Voice<'_>]) -> Vec<Page> {
     let Some(voice) = voices.first() else { return Vec::new() };
     let page = |address: &str, bytes: Vec<u8>| Page { address: address.to_owned(), bytes };
-    let mut text = serde_json::to_string_pretty(&json(voice, voices)).unwrap_or_default();
-    text.push('\n');
     vec![
-        page("catalogue.json", text.into_bytes()),
+        page("catalogue.json", json(voice, voices).into_bytes()),
         page("catalogue.schema.json", SCHEMA.as_bytes().to_vec()),
         page("catalogue.csv", csv(voice).into_bytes()),
     ]
@@ -36,19 +34,24 @@ pub fn availability(offer: &CardOffer) -> &'static str {
     }
 }
 
-fn json(voice: &Voice<'_>, voices: &[Voice<'_>]) -> Value {
+/// A design a line: small, and a changed design is a changed line.
+fn json(voice: &Voice<'_>, voices: &[Voice<'_>]) -> String {
     let settings = voice.settings();
-    json!({
-        "kerfleaf": env!("CARGO_PKG_VERSION"),
-        "schema": "catalogue.schema.json",
-        "shop": {
-            "name": settings.name,
-            "currency": settings.currency.code,
-            "languages": settings.languages,
-            "web_address": settings.web_address,
-        },
-        "designs": voice.cards().iter().map(|card| design(voice, voices, card)).collect::<Vec<_>>(),
-    })
+    let shop = json!({
+        "name": settings.name,
+        "currency": settings.currency.code,
+        "languages": settings.languages,
+        "web_address": settings.web_address,
+    });
+    let version = env!("CARGO_PKG_VERSION");
+    let mut out =
+        format!("{{\"kerfleaf\":\"{version}\",\"schema\":\"catalogue.schema.json\",\n\"shop\":{shop},\n\"designs\":[");
+    for (at, card) in voice.cards().iter().enumerate() {
+        out.push_str(if at == 0 { "\n" } else { ",\n" });
+        out.push_str(&design(voice, voices, card).to_string());
+    }
+    out.push_str("\n]}\n");
+    out
 }
 
 /// A design as one language's lists show it, ready to be shown elsewhere.

@@ -17,7 +17,7 @@ const ELEMENTS: &str = include_str!("../../themes/default/embed.js");
 #[derive(Serialize)]
 struct EmbedPage {
     entry: Entry,
-    offers: Vec<super::views::Offer>,
+    offers: Vec<super::product::Offer>,
 }
 
 /// A page for a frame for every design, and the script of the elements.

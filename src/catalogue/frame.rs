@@ -14,8 +14,8 @@ use super::{CatalogueError, Page};
 use crate::wording::{Value, direction, language_name};
 
 /// Content-Security-Policy of every page: nothing but what lies in the folder itself, nothing inline. Content Security Policy Level 3.
-const POLICY: &str =
-    "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; base-uri 'none'; form-action 'none'";
+const POLICY: &str = "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; base-uri 'none'; \
+                      form-action 'none'";
 
 #[derive(Serialize)]
 pub(super) struct Frame {
@@ -38,7 +38,7 @@ pub(super) struct Frame {
     nav: Vec<Link>,
     pages: Vec<Link>,
     languages: Vec<Other>,
-    /// Absolute or relative address of the page in the shop's first language.
+    /// Absolute address of the page in the first language that has it.
     first_language: Option<String>,
     maker: Option<Maker>,
     price_note: Option<String>,
@@ -65,8 +65,8 @@ struct Other {
     name: String,
     /// From this page.
     href: String,
-    /// For machines: absolute where the shop has a web address.
-    address: String,
+    /// For search engines, which want it absolute: only where the shop has a web address.
+    address: Option<String>,
     here: bool,
 }
 
@@ -167,7 +167,7 @@ impl Voice<'_> {
             nav: if lost { Vec::new() } else { self.nav(at, &href) },
             pages: if lost { Vec::new() } else { self.foot_links(at, &href) },
             languages: self.languages(address, at),
-            first_language: self.languages(address, at).into_iter().next().map(|first| first.address),
+            first_language: self.languages(address, at).into_iter().next().and_then(|first| first.address),
             maker: settings.maker.as_ref().map(|maker| Maker {
                 name: maker.name.clone(),
                 address: maker.address.clone(),
@@ -225,7 +225,7 @@ impl Voice<'_> {
                 language: language.clone(),
                 name: language_name(language),
                 href: relative(at, &to),
-                address: self.absolute(&to).unwrap_or_else(|| relative(at, &to)),
+                address: self.absolute(&to),
                 here: language == self.language(),
             }
         };

@@ -122,7 +122,7 @@ impl Sheet {
             None => STYLE,
         };
         let day_ground = look.ground.unwrap_or(DAY.0);
-        let day_ink = contrast::readable(look.ink.unwrap_or(DAY.1), day_ground, 7.0);
+        let day_ink = contrast::readable(look.ink.unwrap_or(DAY.1), day_ground, INK_RATIO);
         let mut text = String::new();
         text.push_str(&format!(":root{{{}}}\n", colours(day_ground, day_ink, look.accent)));
         text.push_str(&format!(
@@ -159,6 +159,32 @@ impl Sheet {
         let hash = data_encoding::BASE64.encode(&sha2::Sha256::digest(self.text.as_bytes()));
         format!("default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'")
     }
+}
+
+/// Contrast wanted of running text, of a shop's own accent. WCAG 2.2, SC 1.4.6 and 1.4.3.
+const INK_RATIO: f64 = 7.0;
+
+/// What was wrong with the colours of `[look]`, one sentence each: colours that could not be read are shown darker or lighter than asked for.
+pub fn look_notes(look: &Look) -> Vec<String> {
+    let mut notes = Vec::new();
+    let ground = look.ground.unwrap_or(DAY.0);
+    let mut note = |what: &str, colour: Rgb, on: Rgb, wanted: f64| {
+        let shown = contrast::readable(colour, on, wanted);
+        if shown != colour {
+            let ratio = contrast::ratio(colour, on);
+            notes.push(format!(
+                "[look] {what} {colour} has a contrast of {ratio:.2} on {on}, under {wanted}; pages show {shown} instead."
+            ));
+        }
+    };
+    if look.ground.is_some() || look.ink.is_some() {
+        note("ink", look.ink.unwrap_or(DAY.1), ground, INK_RATIO);
+    }
+    if let Some(accent) = look.accent {
+        note("accent", accent, ground, TEXT_RATIO);
+        note("accent, on dark pages,", accent, NIGHT.0, TEXT_RATIO);
+    }
+    notes
 }
 
 /// Files that are the same for every page.
@@ -248,6 +274,23 @@ mod tests {
         for name in ["ink", "muted", "accent"] {
             assert!(contrast::ratio(value(name), value("ground")) >= TEXT_RATIO, "{name}");
         }
+    }
+
+    #[test]
+    fn a_look_that_is_mended_is_told() {
+        assert_eq!(look_notes(&look()), Vec::<String>::new());
+        // WCAG 2.2: white on #767676 is 4.54, on #777777 4.48; black on white is 21.
+        let white = Some(Rgb::new(255, 255, 255));
+        let black = Some(Rgb::new(0, 0, 0));
+        let accent = |grey: u8| Look { ground: white, ink: black, accent: Some(Rgb::new(grey, grey, grey)), ..look() };
+        assert!(!look_notes(&accent(0x76)).iter().any(|n| n.contains("on #ffffff")));
+        let told = look_notes(&accent(0x77));
+        assert!(
+            told[0].starts_with("[look] accent #777777 has a contrast of 4.48 on #ffffff, under 4.5; pages show #"),
+            "{told:?}"
+        );
+        let grey = Look { ground: white, ink: Some(Rgb::new(0x99, 0x99, 0x99)), ..look() };
+        assert!(look_notes(&grey)[0].starts_with("[look] ink #999999 has a contrast of 2.85 on #ffffff, under 7"));
     }
 
     #[test]

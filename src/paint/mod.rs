@@ -63,3 +63,9 @@ fn finished(mut cells: Vec<Cell>, findings: Vec<Finding>) -> Checked<Plan> {
     });
     Checked { value: Plan { cells }, findings }
 }
+
+/// What two faces have in common, mm².
+pub fn overlap_mm2(one: &crate::shape::Face, other: &crate::shape::Face) -> f64 {
+    let common = region::Region::of_faces([one]).within(&region::Region::of_faces([other]));
+    common.faces(0.0).iter().map(crate::shape::Face::area_mm2).sum()
+}

@@ -3,6 +3,7 @@
 // The packages come from target/browser (see tests/run): playwright-core drives the Chromium of the system.
 import { createRequire } from "node:module";
 import { createServer } from "node:http";
+import { gzipSync } from "node:zlib";
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { join, resolve } from "node:path";
 
@@ -11,7 +12,7 @@ const TYPES = { html: "text/html; charset=utf-8", css: "text/css", js: "text/jav
 
 export const packages = createRequire(resolve("target/browser/") + "/");
 
-/** Serves folders by the first part of the path ("" for the root); `headers` are sent with every answer of that folder. */
+/** Serves folders by the first part of the path ("" for the root), text packed as hosts do; `headers` are sent with every answer of that folder. */
 export async function host(folders, headers = {}) {
   const asked = [];
   const server = createServer((request, answer) => {
@@ -27,7 +28,10 @@ export async function host(folders, headers = {}) {
     const found = file && existsSync(file);
     if (!found) file = join(folders[part] ?? folders[""], "404.html");
     const bytes = existsSync(file) ? readFileSync(file) : Buffer.from("");
-    answer.writeHead(found ? 200 : 404, { "content-type": TYPES[file.split(".").pop()] ?? "text/plain; charset=utf-8", ...(headers[part] ?? {}) }).end(bytes);
+    const type = TYPES[file.split(".").pop()] ?? "text/plain; charset=utf-8";
+    const packed = /text|json|svg|xml/.test(type);
+    const head = { "content-type": type, "cache-control": path.includes("/made/") ? "max-age=31536000, immutable" : "no-cache", ...(packed && { "content-encoding": "gzip" }), ...(headers[part] ?? {}) };
+    answer.writeHead(found ? 200 : 404, head).end(packed ? gzipSync(bytes) : bytes);
   });
   await new Promise((done) => server.listen(0, "127.0.0.1", done));
   return { url: `http://127.0.0.1:${server.address().port}/`, asked, close: () => server.close() };

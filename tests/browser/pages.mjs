@@ -78,6 +78,15 @@ for (const [width, scheme] of sizes) {
       const wider = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       check(wider <= 0, `${name}, ${state}: ${wider} px wider than the window`);
     }
+    // Written from right to left nothing is lost either.
+    const turned = await page.evaluate(() => {
+      document.documentElement.dir = "rtl";
+      return [...document.querySelectorAll("body *")].filter((node) => {
+        const box = node.getBoundingClientRect();
+        return box.width > 1 && (box.left < -1 || box.right > innerWidth + 1) && !node.closest("svg,.skip,.unseen") && getComputedStyle(node).position !== "absolute";
+      }).map((node) => `${node.tagName}.${node.className}`).slice(0, 3);
+    });
+    check(turned.length === 0, `${name}, from right to left: ${turned} out of the window`);
     await page.close();
   }
   await context.close();

@@ -7,7 +7,9 @@ Standard library only; `qpdf` unpacks the PDFs. Checks: every address in a page 
 for anything; every page is whole without a script; pictures have size, alternative text and at most 300 kB; pictures of the whole keep
 to 4 pixels a millimetre; nothing of drafts, personal layers, the workshop's rates or the machine is in any byte.
 """
+import csv
 import html.parser
+import io
 import json
 import os
 import pathlib
@@ -198,6 +200,17 @@ def unpacked(path):
     return done.stdout
 
 
+def check_table(files, catalogue):
+    """RFC 4180, read by another library: a header, as many cells in every row, CRLF, one row an offer, no cell that begins a formula."""
+    data = files["catalogue.csv"].decode("utf-8")
+    faults = ["catalogue.csv: a line ends without CRLF"] if re.search(r"(?<!\r)\n", data) else []
+    rows = list(csv.reader(io.StringIO(data, newline=""), strict=True))
+    if len(rows) != 1 + sum(len(d["offers"]) for d in catalogue["designs"]) or len({len(row) for row in rows}) != 1:
+        faults.append("catalogue.csv: not one row of equal length an offer")
+    faults += [f"catalogue.csv: {cell!r} begins a formula" for row in rows for cell in row if cell[:1] in tuple("=+-@\t\r")]
+    return faults
+
+
 def check_guides(folder):
     faults = []
     for path in sorted(folder.rglob("*.pdf")):
@@ -225,6 +238,9 @@ def main():
     for name in ("pages/difficulty/index.html", "pages/care/index.html", "pages/cautions/index.html", "404.html", "robots.txt", "kerfleaf.txt", "catalogue.csv", "catalogue.schema.json"):
         if name not in files:
             faults.append(f"{name} is missing")
+    faults += [f"embed/{slug}.html is missing" for slug in published if f"embed/{slug}.html" not in files]
+    faults += [] if "embed/kerfleaf.js" in files else ["embed/kerfleaf.js is missing"]
+    faults += check_table(files, catalogue)
     faults += check_pages(files, settings.get("web_address"))
     faults += check_pictures(files, figures)
     plain = {n: (unpacked(folder / n) if n.endswith(".pdf") else d) for n, d in files.items()}
