@@ -54,6 +54,25 @@ fn no_picture_with_cuts_passes_its_scale() {
     }
 }
 
+/// The same, read off the pixels: a walnut board of 90 mm, dark on the pale table, asked for at any width.
+#[test]
+fn a_board_in_a_picture_has_at_most_four_pixels_to_the_millimetre() {
+    let scene = landscape("walnut", "walnut", 90.0, 60.0, 3, 2, false);
+    scene.with(true, |subject| {
+        for (view, most) in [(View::Plain, 4.0), (View::Uncut, f64::INFINITY)] {
+            let picture = pictures::draw(&subject, view, 10_000).expect("a picture");
+            let row = (picture.height / 2 * picture.width * 3) as usize;
+            let line = &picture.rgb[row..row + picture.width as usize * 3];
+            let dark = |pixel: &&[u8]| u32::from(pixel[0]) + u32::from(pixel[1]) + u32::from(pixel[2]) < 390;
+            let seen = line.chunks_exact(3).filter(dark).count() as f64;
+            // The right side of the board is seen as well, 0.15 mm for each mm of thickness.
+            let scale = seen / (90.0 + 0.15 * scene.thickness_mm);
+            assert!(scale <= most * 1.01 && scale > 3.9, "{view:?}: {scale} pixels to the millimetre");
+            assert!(most.is_finite() || scale > 10.0, "without its cuts there is no limit: {scale}");
+        }
+    });
+}
+
 #[test]
 fn hidden_cuts_leave_no_trace() {
     let scene = small();
