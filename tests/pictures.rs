@@ -464,10 +464,13 @@ fn photographs_come_in_the_order_of_their_names() {
     std::fs::write(design.join("record.toml"), record).expect("written");
     let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9mm\" height=\"9mm\" viewBox=\"0 0 9 9\"><path id=\"cuts\" d=\"M1 1h6v6h-6z\"/></svg>";
     std::fs::write(design.join("drawing.svg"), svg).expect("written");
+    let file = image::RgbImage::from_pixel(8, 8, image::Rgb([120, 90, 60]));
     for name in ["10-back.jpg", "02-side.jpg", "b.png", "01-table.jpg"] {
-        std::fs::write(design.join("photos").join(name), b"a photograph").expect("written");
+        let bytes = if name.ends_with("png") { png_with(&file, 1) } else { jpeg_with(&file, 1) };
+        std::fs::write(design.join("photos").join(name), bytes).expect("written");
     }
     let shop = kerfleaf::shop::read(folder.path()).expect("a shop");
+    assert!(shop.entries[0].mistakes.is_empty(), "{:?}", shop.entries[0].mistakes);
     let design = shop.entries[0].design.as_ref().expect("a design");
     let names: Vec<&str> = design.photos.iter().map(|p| p.file.as_str()).collect();
     assert_eq!(names, ["01-table.jpg", "02-side.jpg", "10-back.jpg", "b.png"]);
