@@ -1,7 +1,7 @@
 //! Notices a save by looking: name, size and time of every file of the shop, some twenty times a second.
 //!
-//! Looking works on every file system, network drives and shared folders of a virtual machine included, and costs a fraction of a per cent
-//! of one core at 100 designs; what the program makes itself is not looked at.
+//! Looking works on every file system, network drives and shared folders of a virtual machine included, and costs one or two per cent of
+//! one core; what the program makes itself is not looked at.
 
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};

@@ -46,6 +46,7 @@ def files(folder):
 
 def start(program, shop, *more):
     process = subprocess.Popen([program, "preview", str(shop), *more], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    STARTED.append(process)
     address = process.stdout.readline().strip()
     assert re.fullmatch(r"http://127\.0\.0\.1:\d+/[a-z2-7]{32}/", address), address
     return process, address
@@ -234,7 +235,19 @@ def catalogue(browser, address, shop):
     save(record, text)
 
 
+STARTED = []
+
+
 def main(program, count):
+    try:
+        walk(program, count)
+    finally:
+        for process in STARTED:
+            process.kill()
+            process.wait()
+
+
+def walk(program, count):
     with tempfile.TemporaryDirectory() as folder:
         shop = pathlib.Path(folder) / "shop"
         count = many(shop, count)
