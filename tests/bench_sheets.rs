@@ -78,7 +78,7 @@ fn a_map_of_many_small_pieces_goes_over_pages_and_names_each_piece_once_or_more(
     assert!(missing.is_empty(), "{missing:?}");
     // 1,200 pieces of 9.8 × 9.8 × 4 mm at 650 kg/m³ weigh 0.25 g each; 20 of them scale by 60, so a step of 0.1 g shows nothing under 6.1 g.
     let all = words(&path, pages + 1, pages + 20);
-    assert!(all.contains("Weighing instead") && all.contains("6.1 g 1200 of 1200 pieces"), "{all}");
+    assert!(all.contains("Weighing instead") && all.contains("6.1 g 1,200 of 1,200 pieces"), "{all}");
 }
 
 #[test]

@@ -18,7 +18,7 @@ fn words(path: &Path, first: usize, last: usize) -> String {
 
 /// All QR codes of a page, read by the library `rqrr` from its pixels.
 fn codes(path: &Path, page: usize) -> Vec<String> {
-    let raster = raster::page(path, page, 300);
+    let raster = raster::page(path, page, 600);
     let mut image = rqrr::PreparedImage::prepare_from_greyscale(raster.width, raster.height, |x, y| {
         raster.grey[y * raster.width + x]
     });

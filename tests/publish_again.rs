@@ -1,12 +1,13 @@
 //! Publishing again: what is kept between runs saves work and changes no byte, whatever has become of it.
 
-mod small_shop;
+#[path = "support/quick_shop.rs"]
+mod quick_shop;
 
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use small_shop::{Random, Shop, tree};
+use quick_shop::{Random, Shop, tree};
 
 /// One thing that an owner, a mishap or a meddler does to a shop between two publications; what was done, for a failure's report.
 fn edit(shop: &Shop, random: &mut Random) -> String {

@@ -217,7 +217,7 @@ sheet-floor-floor = Floor
 sheet-floor-price = Price
 sheet-floor-above = The price leaves
 sheet-floor-under = The price does not cover it
-sheet-floor-lacking = Not counted, since shop.toml is silent: { $keys }.
+sheet-floor-lacking = Not counted, for want of: { $keys }.
 
 ### Label
 sheet-label = Box label
@@ -245,6 +245,8 @@ sheet-slip-puzzle = { $title }: { $count ->
 sheet-slip-board = { $title }: one scored wooden board, uncut
 sheet-slip-customs = For customs
 sheet-slip-customs-lead = Net weight is computed and may differ by a tenth, as wood does; the scale at the counter goes before it. Country of origin and tariff number are for the sender to fill in.
+sheet-slip-asked = Asked
+sheet-slip-answer = Answer
 sheet-slip-description = Description
 sheet-slip-is-painted = Wooden jigsaw puzzle, { $count } pieces, painted by hand
 sheet-slip-is-plain = Wooden jigsaw puzzle, { $count } pieces, plain

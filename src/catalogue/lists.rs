@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::Card;
 use super::address::slug;
+use crate::shop::is_device;
 
 /// Designs on one page of a list.
 pub const PER_PAGE: usize = 35;
@@ -62,7 +63,8 @@ pub fn subject_folders(cards: &[Card]) -> BTreeMap<String, String> {
     for name in names {
         let slug = slug(name);
         let tries = (1usize..).map(|n| if n == 1 { slug.clone() } else { format!("{slug}-{n}") });
-        if let Some(free) = tries.into_iter().find(|name| !taken.contains(name)) {
+        // Some systems keep a few names for devices, and would have no folder of that name.
+        if let Some(free) = tries.into_iter().find(|name| !taken.contains(name) && !is_device(name)) {
             folders.insert(name.clone(), format!("subjects/{free}/"));
             taken.insert(free);
         }

@@ -7,6 +7,8 @@ use std::io::Cursor;
 
 use resvg::{tiny_skia, usvg};
 
+use crate::drawing::{DrawingError, Layers, contents};
+
 /// Height of the picture, pixels: twice what pages show, for dense screens.
 const HEIGHT: u32 = 96;
 /// Widest picture, pixels.
@@ -29,6 +31,10 @@ pub fn png(file: &str, bytes: &[u8]) -> Option<(Vec<u8>, u32, u32)> {
 }
 
 fn drawn(svg: &str) -> Option<(Vec<u8>, u32, u32)> {
+    // One that unfolds without end by its `use` elements would never be drawn.
+    if let Err(DrawingError::TooMuch { .. } | DrawingError::UseLoop { .. }) = contents(svg, &Layers::default()) {
+        return None;
+    }
     let mut options = usvg::Options::default();
     options.image_href_resolver.resolve_string = Box::new(|_, _| None);
     let tree = usvg::Tree::from_str(svg, &options).ok()?;
@@ -58,5 +64,12 @@ mod tests {
     fn what_is_no_picture_is_left_out() {
         assert_eq!(png("logo.png", b"no picture"), None);
         assert_eq!(png("logo.svg", b"<svg"), None);
+        let below =
+            |level: usize| format!("<g id='u{level}'>{}</g>", format!("<use href='#u{}'/>", level - 1).repeat(10));
+        let folded: String = (1..30).map(below).collect();
+        let bomb = format!(
+            "<svg xmlns='http://www.w3.org/2000/svg' width='9' height='9'><defs><rect id='u0' width='1' height='1'/>{folded}</defs><use href='#u29'/></svg>"
+        );
+        assert_eq!(png("logo.svg", bomb.as_bytes()), None, "one that unfolds without end");
     }
 }

@@ -5,11 +5,13 @@
 //! Never here: a drawing of any kind, a page, the disk.
 //! Rule: handbook, figures; one figure, one function, its parts kept in the result.
 
+mod bounds;
 mod counts;
 mod difficulty;
 mod mark;
 mod weight;
 
+pub use bounds::TooMuch;
 pub use counts::{Joints, Pieces, Size, direction};
 pub use difficulty::{Difficulty, Word};
 pub use weight::{OfferWeight, Weight};
@@ -109,6 +111,9 @@ pub enum CannotMeasure {
     /// The cut layers hold no line.
     #[error("nothing-in-layer: the layer `cut` matches nothing in the drawing, so there is nothing to measure")]
     NoCut,
+    /// More lines than any board holds.
+    #[error("the drawing cannot be arranged: {0}")]
+    TooMuch(#[from] TooMuch),
     /// The cut lines bound no piece.
     #[error("the cut lines close nowhere: they bound no piece")]
     NothingClosed,
@@ -140,6 +145,10 @@ impl CannotMeasure {
             CannotMeasure::NoCut => {
                 (file.layers_at.clone(), "Write the id, label or stroke colour that the cut lines have in the drawing.")
             }
+            CannotMeasure::TooMuch(_) => (
+                in_drawing(None),
+                "Take away what is hidden, doubled or hatched; if it is meant so, draw the board in several designs.",
+            ),
             CannotMeasure::NothingClosed => (
                 in_drawing(None),
                 "Close the board's outline, or raise `join` under `[drawing]` if its ends stop short of each other.",
@@ -175,6 +184,10 @@ fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Mea
     let is_cut = |l: &Line| matches!(l.layer, Layer::Cut | Layer::Novelty | Layer::Void);
     if !drawing.lines.iter().any(is_cut) {
         return Err(CannotMeasure::NoCut);
+    }
+    let lines_of = |cut: bool| drawing.lines.iter().filter(move |l| is_cut(l) == cut);
+    for cut in [true, false] {
+        bounds::check(lines_of(cut).map(|l| (l.points.as_slice(), l.closed)))?;
     }
     let board = pieces::board(&drawing.lines, near, design.board.kerf_mm).into_value(&mut findings);
     if board.pieces.is_empty() {

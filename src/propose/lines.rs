@@ -149,7 +149,9 @@ impl Lines<'_> {
         let mut counts: Vec<(usize, usize)> = Vec::new();
         for chain in &net.chains {
             let ends = [chain.from, chain.to].iter().filter(|node| degree[**node] == 1).count();
-            let Some(part) = net.lines(chain).first().and_then(|l| part_of.get(*l)).filter(|_| ends > 0) else { continue };
+            let Some(part) = net.lines(chain).first().and_then(|l| part_of.get(*l)).filter(|_| ends > 0) else {
+                continue;
+            };
             match counts.iter_mut().find(|(p, _)| p == part) {
                 Some((_, count)) => *count += ends,
                 None => counts.push((*part, ends)),

@@ -5,6 +5,8 @@
 
 use std::collections::BTreeMap;
 
+use crate::shop::is_device;
+
 /// Why an address may not be written.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum AddressFault {
@@ -30,13 +32,6 @@ pub enum AddressFault {
     #[error("it stands in the way of {0:?}")]
     Taken(String),
 }
-
-/// Device names of Windows, which no file may have, with or without an ending.
-/// Source: Microsoft, "Naming Files, Paths, and Namespaces".
-const RESERVED: [&str; 22] = [
-    "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "com5", "com6", "com7", "com8", "com9", "lpt1", "lpt2",
-    "lpt3", "lpt4", "lpt5", "lpt6", "lpt7", "lpt8", "lpt9",
-];
 
 /// The addresses taken so far.
 #[derive(Clone, Debug, Default)]
@@ -88,8 +83,7 @@ fn check(address: &str) -> Result<(), AddressFault> {
         if part.len() > 255 {
             return Err(AddressFault::Long);
         }
-        let stem = part.split('.').next().unwrap_or(part).to_lowercase();
-        if part.ends_with(['.', ' ']) || RESERVED.contains(&stem.as_str()) {
+        if part.ends_with(['.', ' ']) || is_device(part) {
             return Err(AddressFault::Reserved(part.to_owned()));
         }
     }

@@ -10,7 +10,7 @@ use super::frame::{Files, Order, design_sheet};
 use super::grid::grown;
 use super::packing::{Yield, yields};
 use super::route::{self, Run, Stroke, Turn};
-use super::sizes::{area_text, lengths_text, price_text, run_text, size_text, small_mass_text, time_text, trimmed};
+use super::sizes::{area_text, lengths_text, number_text, price_text, run_text, size_text, small_mass_text, time_text};
 use super::steps::{Facts, Row, steps};
 use super::svg::Svg;
 use super::{Sheet, SheetError};
@@ -49,7 +49,7 @@ pub fn bench_sheet(order: &Order, personal: bool) -> Result<Sheet, SheetError> {
 /// What can hurt at the bench, each once; what defers to local rules stands last.
 fn bench_cautions(language: &str) -> Vec<Value> {
     let mut all: Vec<&cautions::Caution> = Vec::new();
-    for caution in cautions::of("laser").chain(cautions::of("finish")) {
+    for caution in ["everywhere", "laser", "finish"].into_iter().flat_map(cautions::of) {
         all.retain(|known| known.id != caution.id);
         all.push(caution);
     }
@@ -113,9 +113,9 @@ fn facts(order: &Order, words: &Words) -> Vec<Value> {
     let problems = order.measured.findings.iter().filter(|f| f.severity == Severity::Problem).count();
     [
         ("sheet-pieces", figures.pieces.count.to_string()),
-        ("sheet-size", size_text(size, units)),
+        ("sheet-size", size_text(words, size, units)),
         ("sheet-board", super::glyphs::one_line(&order.design.board.wood.name)),
-        ("sheet-bench-weight", small_mass_text(figures.weight.board_g, units)),
+        ("sheet-bench-weight", small_mass_text(words, figures.weight.board_g, units)),
         ("sheet-mark", figures.mark.clone()),
         ("sheet-bench-problems", words.with("sheet-bench-problems-count", &[("count", problems.into())])),
     ]
@@ -154,8 +154,8 @@ fn laser(order: &Order, words: &Words, work: &Work) -> Value {
     let units = order.settings.units;
     let row = |key: &str, mm: f64, speed: Option<f64>| {
         let time = seconds(mm, speed).map_or_else(|| "–".to_owned(), time_text);
-        let speed = speed.map_or_else(|| "–".to_owned(), |s| format!("{} mm/s", trimmed(s, 1)));
-        json!([words.text(key), run_text(mm, units), speed, time])
+        let speed = speed.map_or_else(|| "–".to_owned(), |s| format!("{} mm/s", number_text(words, s, 1)));
+        json!([words.text(key), run_text(words, mm, units), speed, time])
     };
     let scored = lines.score_mm > 0.0;
     let (drawn, advised) = (work.cut.drawn_mm + work.score.drawn_mm, work.cut.advised_mm + work.score.advised_mm);
@@ -175,9 +175,9 @@ fn laser(order: &Order, words: &Words, work: &Work) -> Value {
         ("inside", inside.into()),
         ("between", between.into()),
         ("outline", outline.into()),
-        ("advised", run_text(advised, units).into()),
-        ("drawn", run_text(drawn, units).into()),
-        ("saved", run_text(saved.abs(), units).into()),
+        ("advised", run_text(words, advised, units).into()),
+        ("drawn", run_text(words, drawn, units).into()),
+        ("saved", run_text(words, saved.abs(), units).into()),
     ];
     let mut advice = words.with(if inside > 0 { "sheet-bench-advice" } else { "sheet-bench-advice-plain" }, &values);
     advice.push(' ');
@@ -228,7 +228,7 @@ fn stock(order: &Order, words: &Words) -> Value {
         "rows": rows,
         "note": words.with(
             if found.most == 0 { "sheet-bench-none" } else { "sheet-bench-yield" },
-            &[("count", found.most.into()), ("percent", trimmed(found.share * 100.0, 0).into())],
+            &[("count", found.most.into()), ("percent", number_text(words, found.share * 100.0, 0).into())],
         ),
     })
 }
@@ -257,7 +257,7 @@ fn offer(order: &Order, words: &Words, work: &Work, offer: &Offer) -> Value {
     let decimals = offer.price.decimals;
     let price = |m: Money| price_text(words, m, order.settings);
     let money = |minor: f64| price(Money { minor: minor.round() as i64, decimals });
-    let minutes = |m: Option<f64>| m.map_or_else(|| "–".to_owned(), |m| format!("{} min", trimmed(m, 1)));
+    let minutes = |m: Option<f64>| m.map_or_else(|| "–".to_owned(), |m| format!("{} min", number_text(words, m, 1)));
     let row = |key: &str, amount: String, value: String| json!([words.text(key), amount, value]);
     let boards = costs.boards.map_or_else(|| "–".to_owned(), |b| b.to_string());
     let mut rows = vec![
@@ -267,15 +267,16 @@ fn offer(order: &Order, words: &Words, work: &Work, offer: &Offer) -> Value {
         row("sheet-floor-laser", minutes(costs.laser_minutes), String::new()),
     ];
     if offer.form == Form::Painted {
-        let area = area_text(order.measured.figures.pieces.board_mm2, order.settings.units);
+        let area = area_text(words, order.measured.figures.pieces.board_mm2, order.settings.units);
         let amount = format!("{}, {area}", minutes(costs.painting_minutes));
         rows.push(row("sheet-floor-painting", amount, String::new()));
     }
     rows.push(row("sheet-floor-handling", minutes(costs.handling_minutes), String::new()));
     let rate = costs.hourly_rate.map_or_else(|| "–".to_owned(), price);
-    let time = words.with("sheet-floor-rate", &[("minutes", trimmed(found.minutes, 1).into()), ("rate", rate.into())]);
+    let time = words
+        .with("sheet-floor-rate", &[("minutes", number_text(words, found.minutes, 1).into()), ("rate", rate.into())]);
     rows.push(row("sheet-floor-time", time, money(found.time_minor)));
-    let fees = format!("{} %", trimmed(costs.fees_percent.unwrap_or(0.0), 2));
+    let fees = format!("{} %", number_text(words, costs.fees_percent.unwrap_or(0.0), 2));
     rows.push(row("sheet-floor-fees", fees, money(found.fees_minor)));
     let lacking = (!found.lacking.is_empty())
         .then(|| words.with("sheet-floor-lacking", &[("keys", found.lacking.join(", ").into())]));

@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 
 use super::frame::{Files, Framed, ShopOrder, laid_out};
 use super::glyphs::one_line;
-use super::sizes::{price_text, size_text, trimmed};
+use super::sizes::{number_text, price_text, size_text};
 use super::{Sheet, SheetError};
 use crate::shop::Market;
 use crate::units::Money;
@@ -125,7 +125,7 @@ fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
             "stock": stock(words, o.stock),
         })
     };
-    let score = trimmed(d.difficulty, 0);
+    let score = number_text(words, d.difficulty, 0);
     let word = words.text(&format!("difficulty-{}", d.difficulty_word));
     let us = order.settings.markets.contains(&Market::Us);
     let eu = order.settings.markets.iter().any(|m| matches!(m, Market::Eu | Market::Uk));
@@ -144,7 +144,7 @@ fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
         "summary": d.summary,
         "edition": d.edition,
         "pieces": words.with("count-pieces", &[("count", d.pieces.into())]),
-        "size": size_text(d.size_mm, order.settings.units),
+        "size": size_text(words, d.size_mm, order.settings.units),
         "wood": d.wood,
         "difficulty": {
             "at": d.difficulty / 100.0,
@@ -180,7 +180,7 @@ fn by_difficulty(words: &Words, designs: &[Listed]) -> Vec<Value> {
     all.sort_by(|a, b| a.difficulty.total_cmp(&b.difficulty).then_with(|| a.slug.cmp(&b.slug)));
     let entry = |d: &&Listed| {
         let word = words.text(&format!("difficulty-{}", d.difficulty_word));
-        json!({ "title": d.title, "slug": d.slug, "beside": format!("{word}, {}", trimmed(d.difficulty, 0)) })
+        json!({ "title": d.title, "slug": d.slug, "beside": format!("{word}, {}", number_text(words, d.difficulty, 0)) })
     };
     all.iter().map(entry).collect()
 }

@@ -9,7 +9,7 @@ use super::frame::{Files, Order, design_sheet};
 use super::lines::{Run, clipped};
 use super::map::{PieceMap, map};
 use super::numbers::Number;
-use super::sizes::{area_text, small_length_text, small_mass_text, trimmed};
+use super::sizes::{area_text, number_text, small_length_text, small_mass_text};
 use super::svg::{POINTS_PER_MM, Svg};
 use super::tiles::{Tile, name, paper_mm};
 use super::weighing::{Weighing, weighing};
@@ -53,6 +53,7 @@ pub fn count_sheet(order: &Order, personal: bool) -> Result<Sheet, SheetError> {
         },
         "rows": rows(&words, &map),
         "total": words.with("sheet-count-total", &[("count", order.measured.board.pieces.len().into())]),
+        "small": words.text("small-pieces"),
         "look": look(order, &words, &map),
         "weighing": weigh(order, &map).map(|w| weighing_data(order, &words, &w)),
     });
@@ -78,7 +79,7 @@ fn scale_text(words: &Words, scale: f64) -> String {
     if scale > 0.9995 {
         return words.text("sheet-count-true");
     }
-    words.with("sheet-map-scale", &[("percent", trimmed(scale * 100.0, 0).into())])
+    words.with("sheet-map-scale", &[("percent", number_text(words, scale * 100.0, 0).into())])
 }
 
 fn within(window: Extent, taken: Extent) -> bool {
@@ -162,7 +163,8 @@ fn look(order: &Order, words: &Words, map: &PieceMap) -> Value {
     let pieces = &order.measured.board.pieces;
     let row_of = |piece: usize| map.rows.iter().position(|r| r.pieces.contains(&piece)).map_or(0, |r| r + 1);
     let named = |mut all: Vec<(usize, f64)>, print: &dyn Fn(f64) -> String| -> Vec<Value> {
-        all.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.cmp(&b.0)));
+        // Pieces alike to a thousandth come in the order of their numbers.
+        all.sort_by_key(|(piece, value)| ((value * 1000.0).round() as i64, *piece));
         let one = |(piece, value): &(usize, f64)| {
             let row = words.with("sheet-count-row", &[("number", row_of(*piece).into())]);
             json!([(piece + 1).to_string(), print(*value), row])
@@ -173,8 +175,8 @@ fn look(order: &Order, words: &Words, map: &PieceMap) -> Value {
     let widths = map.inmost.iter().enumerate().map(|(i, m)| (i, 2.0 * m.room_mm)).collect();
     let necks: Vec<String> = order.measured.necks.iter().map(|n| (n.piece + 1).to_string()).collect();
     json!({
-        "small": named(areas, &|mm2| area_text(mm2, units)),
-        "narrow": named(widths, &|mm| small_length_text(mm, units)),
+        "small": named(areas, &|mm2| area_text(words, mm2, units)),
+        "narrow": named(widths, &|mm| small_length_text(words, mm, units)),
         "necks": (!necks.is_empty()).then(|| words.with("sheet-count-necks", &[("pieces", necks.join(", ").into())])),
     })
 }
@@ -189,7 +191,7 @@ fn weigh(order: &Order, map: &PieceMap) -> Option<Weighing> {
 
 fn weighing_data(order: &Order, words: &Words, w: &Weighing) -> Value {
     let units = order.settings.units;
-    let mass = |g: f64| small_mass_text(g, units);
+    let mass = |g: f64| small_mass_text(words, g, units);
     let board_g = order.measured.figures.weight.board_g;
     let sample: Vec<String> = w.sample.iter().map(|p| (p + 1).to_string()).collect();
     let count = order.measured.board.pieces.len();
@@ -198,7 +200,7 @@ fn weighing_data(order: &Order, words: &Words, w: &Weighing) -> Value {
         .iter()
         .map(|l| {
             let lighter = words.with("sheet-weigh-lighter", &[("count", l.lighter.into()), ("all", count.into())]);
-            json!([format!("{} g", trimmed(l.step_g, 2)), mass(l.beyond_g), mass(l.shows_g), lighter])
+            json!([format!("{} g", number_text(words, l.step_g, 2)), mass(l.beyond_g), mass(l.shows_g), lighter])
         })
         .collect();
     json!({
@@ -206,15 +208,15 @@ fn weighing_data(order: &Order, words: &Words, w: &Weighing) -> Value {
             "sheet-weigh-why",
             &[
                 ("board", mass(board_g).into()),
-                ("percent", trimmed(super::weighing::VARIATION * 100.0, 0).into()),
+                ("percent", number_text(words, super::weighing::VARIATION * 100.0, 0).into()),
                 ("off", mass(super::weighing::VARIATION * board_g).into()),
-                ("pieces", trimmed(w.computed_off, 0).into()),
+                ("pieces", number_text(words, w.computed_off, 0).into()),
             ],
         ),
         "sample": sample,
         "steps": [
             words.text("sheet-weigh-1"),
-            words.with("sheet-weigh-2", &[("factor", trimmed(w.factor, 3).into())]),
+            words.with("sheet-weigh-2", &[("factor", number_text(words, w.factor, 3).into())]),
             words.text("sheet-weigh-3"),
         ],
         "limits": limits,
@@ -222,7 +224,7 @@ fn weighing_data(order: &Order, words: &Words, w: &Weighing) -> Value {
             "sheet-weigh-uneven",
             &[
                 ("mass", mass(0.01 * board_g).into()),
-                ("pieces", trimmed(0.01 * board_g / w.middle_g.max(1e-9), 1).into()),
+                ("pieces", number_text(words, 0.01 * board_g / w.middle_g.max(1e-9), 1).into()),
                 ("middle", mass(w.middle_g).into()),
                 ("lightest", mass(w.lightest_g).into()),
             ],

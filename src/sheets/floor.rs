@@ -59,7 +59,7 @@ pub struct Floor {
     pub floor: Option<Money>,
     /// Price less floor; negative where the price does not cover it.
     pub above: Option<Money>,
-    /// Keys of shop.toml that lack; what they stand for is not in the floor.
+    /// What lacks, by its key in shop.toml; what it stands for is not in the floor.
     pub lacking: Vec<&'static str>,
 }
 
@@ -74,7 +74,8 @@ pub fn floor(costs: &Costs, price: Money) -> Floor {
         value.unwrap_or(0.0)
     };
     let sheet = known(costs.sheet_price.map(minor), "sheet_price");
-    let boards = known(costs.boards.filter(|b| *b > 0).map(|b| b as f64), "sheet");
+    let no_sheet = if costs.boards == Some(0) { "a sheet that the board goes on" } else { "sheet" };
+    let boards = known(costs.boards.filter(|b| *b > 0).map(|b| b as f64), no_sheet);
     let waste = costs.waste_percent.unwrap_or(0.0) / 100.0;
     let wood_minor = if boards > 0.0 { sheet * (1.0 + waste) / boards } else { 0.0 };
     let pack_minor = costs.pack.map_or(0.0, |pack| known(pack.price.map(minor), "[[pack]] price"));

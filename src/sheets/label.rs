@@ -23,7 +23,7 @@ pub const PER_PAGE: [usize; 4] = [1, 2, 4, 8];
 const MARGIN_MM: f64 = 8.0;
 /// Side of a module of the QR code, mm. ISO/IEC 18004 leaves it to the printer; a quarter of a millimetre is the least for common scanners (common
 /// practice, no source).
-const MODULE_MM: f64 = 0.4;
+const MODULE_MM: f64 = 0.5;
 
 /// Makes the labels of a design, `per_page` (one of [`PER_PAGE`]) to a page.
 ///
@@ -86,7 +86,7 @@ fn label(order: &Order, words: &Words, index: usize, offer: &Offer, label_mm: [f
     };
     let mut facts = vec![
         ("sheet-pieces", pieces),
-        ("sheet-size", size_text(size, order.settings.units)),
+        ("sheet-size", size_text(words, size, order.settings.units)),
         ("sheet-label-wood", one_line(&order.design.board.wood.name)),
     ];
     facts.extend(order.edition().map(|e| ("sheet-label-edition", e)));
@@ -112,7 +112,7 @@ fn label(order: &Order, words: &Words, index: usize, offer: &Offer, label_mm: [f
 pub(super) fn difficulty(figures: &Figures, words: &Words) -> Value {
     let d = &figures.difficulty;
     let word = words.text(&format!("difficulty-{}", d.word.name()));
-    let score = super::sizes::trimmed(d.score, 0);
+    let score = super::sizes::number_text(words, d.score, 0);
     json!({
         "at": d.score / 100.0,
         "word": word,

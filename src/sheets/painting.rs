@@ -104,7 +104,7 @@ fn cover_facts(order: &Order, labels: &Words, way: &str) -> Vec<Value> {
     let pieces =
         if way == "cut" { pieces.to_string() } else { labels.with("sheet-pieces-later", &[("count", pieces.into())]) };
     let size = [figures.size.width_mm, figures.size.height_mm, figures.size.thickness_mm];
-    let mut facts = vec![("sheet-pieces", pieces), ("sheet-size", size_text(size, order.settings.units))];
+    let mut facts = vec![("sheet-pieces", pieces), ("sheet-size", size_text(labels, size, order.settings.units))];
     facts.push(("sheet-board", one_line(&order.design.board.wood.name)));
     if let Some(plan) = &order.measured.plan {
         let used =
@@ -191,7 +191,7 @@ fn palette(order: &Order, labels: &Words) -> Vec<Value> {
                 .or_else(|| suggested.get(index).cloned().flatten()),
             "wash": wash.map(|text| labels.with("sheet-wash", &[("text", text.into())])),
             "cells": labels.with("sheet-cell-count", &[("count", count.into())]),
-            "area": (count > 0).then(|| area_text(area_mm2, order.settings.units)),
+            "area": (count > 0).then(|| area_text(labels, area_mm2, order.settings.units)),
             "amount": (count > 0).then(|| {
                 let ml = amounts::millilitres(Laid::Acrylic, area_mm2);
                 if ml[1] <= 1.0 { labels.text("sheet-amount-drop") } else { range(labels, "sheet-amount-acrylic", ml) }

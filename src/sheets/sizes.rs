@@ -24,36 +24,47 @@ fn both(amount: &Amount) -> String {
     amount.other.as_ref().map_or_else(|| amount.short(), |other| format!("{} ({other})", amount.short()))
 }
 
+/// A number to so many decimals, without the noughts that end them, as the language writes it.
+pub fn number_text(words: &Words, value: f64, decimals: usize) -> String {
+    words.tongue().number(&trimmed(value, decimals))
+}
+
+/// A number with all its decimals.
+fn fixed(words: &Words, value: f64, decimals: usize) -> String {
+    words.tongue().number(&rounded(value, decimals))
+}
+
 /// Width, height and thickness: whole millimetres and tenths for the thickness, or tenths of an inch and hundredths.
-pub fn size_text(mm: [f64; 3], units: Units) -> String {
-    let metric = format!("{} × {} × {} mm", rounded(mm[0], 0), rounded(mm[1], 0), trimmed(mm[2], 1));
-    let inches = mm.map(|v| v / MM_PER_IN);
-    let us = format!("{} × {} × {} in", rounded(inches[0], 1), rounded(inches[1], 1), trimmed(inches[2], 2));
-    in_units(metric, us, units)
+pub fn size_text(words: &Words, mm: [f64; 3], units: Units) -> String {
+    let size = |all: [f64; 3], sides: usize, thick: usize, unit: &str| {
+        let [w, h] = [all[0], all[1]].map(|v| fixed(words, v, sides));
+        format!("{w} × {h} × {} {unit}", number_text(words, all[2], thick))
+    };
+    in_units(size(mm, 0, 1, "mm"), size(mm.map(|v| v / MM_PER_IN), 1, 2, "in"), units)
 }
 
 /// An area: cm² or square inches, with a decimal below 10.
-pub fn area_text(mm2: f64, units: Units) -> String {
-    let amount = |value: f64| rounded(value, if value < 9.95 { 1 } else { 0 });
+pub fn area_text(words: &Words, mm2: f64, units: Units) -> String {
+    let amount = |value: f64| fixed(words, value, usize::from(value < 9.95));
     in_units(format!("{} cm²", amount(mm2 / 100.0)), format!("{} in²", amount(mm2 / (MM_PER_IN * MM_PER_IN))), units)
 }
 
 /// A small length: tenths of a millimetre, or hundredths of an inch.
-pub fn small_length_text(mm: f64, units: Units) -> String {
-    in_units(format!("{} mm", rounded(mm, 1)), format!("{} in", rounded(mm / MM_PER_IN, 2)), units)
+pub fn small_length_text(words: &Words, mm: f64, units: Units) -> String {
+    in_units(format!("{} mm", fixed(words, mm, 1)), format!("{} in", fixed(words, mm / MM_PER_IN, 2)), units)
 }
 
 /// The length of lines: metres to a hundredth, or feet to a tenth.
-pub fn run_text(mm: f64, units: Units) -> String {
+pub fn run_text(words: &Words, mm: f64, units: Units) -> String {
     let feet = mm / MM_PER_IN / 12.0;
-    in_units(format!("{} m", rounded(mm / 1000.0, 2)), format!("{} ft", rounded(feet, 1)), units)
+    in_units(format!("{} m", fixed(words, mm / 1000.0, 2)), format!("{} ft", fixed(words, feet, 1)), units)
 }
 
 /// A small mass: grams and ounces with three digits that tell.
-pub fn small_mass_text(g: f64, units: Units) -> String {
+pub fn small_mass_text(words: &Words, g: f64, units: Units) -> String {
     let digits = |v: f64| if v < 1.0 { 2 } else { usize::from(v < 99.95) };
     let oz = g / G_PER_OZ;
-    in_units(format!("{} g", rounded(g, digits(g))), format!("{} oz", rounded(oz, digits(oz) + 1)), units)
+    in_units(format!("{} g", fixed(words, g, digits(g))), format!("{} oz", fixed(words, oz, digits(oz) + 1)), units)
 }
 
 /// Minutes and seconds, or hours and minutes from an hour on.
@@ -75,7 +86,7 @@ fn in_units(metric: String, us: String, units: Units) -> String {
 }
 
 /// A number without the noughts that end its decimals.
-pub fn trimmed(value: f64, decimals: usize) -> String {
+fn trimmed(value: f64, decimals: usize) -> String {
     let text = rounded(value, decimals);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
@@ -86,20 +97,22 @@ mod tests {
 
     #[test]
     fn sizes_and_areas_are_printed_in_the_shops_units() {
-        let size = [299.8, 199.8, 6.0];
-        assert_eq!(size_text(size, Units::Metric), "300 × 200 × 6 mm");
-        assert_eq!(size_text(size, Units::Us), "11.8 × 7.9 × 0.24 in");
+        let (words, size) = (Words::for_language("en"), [299.8, 199.8, 6.0]);
+        assert_eq!(size_text(&words, size, Units::Metric), "300 × 200 × 6 mm");
+        assert_eq!(size_text(&words, size, Units::Us), "11.8 × 7.9 × 0.24 in");
         // 1 in² = 645.16 mm², exact: 25.4².
-        assert_eq!(area_text(6451.6, Units::Both), "65 cm² (10 in²)");
-        assert_eq!(area_text(50.0, Units::Metric), "0.5 cm²");
+        assert_eq!(area_text(&words, 6451.6, Units::Both), "65 cm² (10 in²)");
+        assert_eq!(area_text(&words, 50.0, Units::Metric), "0.5 cm²");
     }
 
     /// 1 ft = 304.8 mm, 1 oz = 28.349523125 g: NIST Handbook 44, appendix C.
     #[test]
     fn runs_masses_and_times_are_printed_so_that_they_can_be_checked() {
-        assert_eq!(run_text(3048.0, Units::Both), "3.05 m (10.0 ft)");
-        assert_eq!(small_mass_text(28.349_523_125, Units::Both), "28.3 g (1.00 oz)");
-        assert_eq!(small_mass_text(0.456, Units::Metric), "0.46 g");
+        let words = Words::for_language("en");
+        assert_eq!(run_text(&words, 3048.0, Units::Both), "3.05 m (10.0 ft)");
+        assert_eq!(small_mass_text(&words, 28.349_523_125, Units::Both), "28.3 g (1.00 oz)");
+        assert_eq!(small_mass_text(&words, 0.456, Units::Metric), "0.46 g");
+        assert_eq!(small_mass_text(&Words::for_language("de"), 0.456, Units::Metric), "0,46 g");
         assert_eq!([time_text(59.4), time_text(61.0), time_text(3720.0)], ["59 s", "1 min 01 s", "1 h 02 min"]);
     }
 }

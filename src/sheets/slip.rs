@@ -26,6 +26,7 @@ pub fn slip_sheet(order: &Order) -> Result<Sheet, SheetError> {
     let data = json!({
         "sender": order.settings.maker.as_ref().map(|m| maker(&words, m)).unwrap_or_default(),
         "offers": order.design.offers.iter().map(|o| slip(order, &words, o)).collect::<Vec<_>>(),
+        "small": words.text("small-pieces"),
         "lost": words.with("sheet-slip-lost", &[("mark", order.measured.figures.mark.as_str().into())]),
     });
     design_sheet(order, "slip", "sheet-slip", None, data, Files::new())
@@ -63,7 +64,7 @@ fn slip(order: &Order, words: &Words, offer: &Offer) -> Value {
     json!({
         "form": words.text(&format!("form-{}", offer.form.name())),
         "code": one_line(&offer.code),
-        "size": size_text(size, units),
+        "size": size_text(words, size, units),
         "mark": figures.mark,
         "contents": contents,
         "customs": [

@@ -56,15 +56,15 @@ pub struct Spare<'a> {
 pub fn note(spare: &Spare) -> Vec<String> {
     let words = Words::for_language(spare.language);
     let figures = &spare.measured.figures;
-    let thickness = super::sizes::trimmed(figures.size.thickness_mm, 2);
-    let kerf = super::sizes::trimmed(spare.measured.board.kerf_mm, 3);
+    let thickness = super::sizes::number_text(&words, figures.size.thickness_mm, 2);
+    let kerf = super::sizes::number_text(&words, spare.measured.board.kerf_mm, 3);
     let values = [
         ("number", spare.number.into()),
         ("title", spare.title.into()),
         ("mark", figures.mark.as_str().into()),
         ("thickness", thickness.into()),
         ("kerf", kerf.into()),
-        ("snug", super::sizes::trimmed(spare.snug_mm, 3).into()),
+        ("snug", super::sizes::number_text(&words, spare.snug_mm, 3).into()),
     ];
     let mut note = vec![words.with("sheet-spare-what", &values)];
     note.push(words.with(if spare.snug_mm > 0.0 { "sheet-spare-snug" } else { "sheet-spare-line" }, &values));

@@ -65,7 +65,7 @@ pub fn stall_sheet(order: &ShopOrder, stands: &[Stand], per_page: usize) -> Resu
                     "title": title,
                     "form": form,
                     "pieces": words.with("count-pieces", &[("count", figures.pieces.count.into())]),
-                    "size": size_text(size, order.settings.units),
+                    "size": size_text(&words, size, order.settings.units),
                     "wood": one_line(&stand.design.board.wood.name),
                     "difficulty": difficulty(stand.figures, &words),
                     "edition": edition,

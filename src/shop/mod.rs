@@ -14,6 +14,7 @@ pub mod incoming;
 mod item;
 mod locate;
 pub mod mistake;
+mod names;
 mod nearest;
 mod read;
 pub mod record;
@@ -28,6 +29,7 @@ pub mod wood;
 pub use begin::{FIRST_SLUG, NewFile, begin, name_from};
 pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
+pub use names::is_device;
 pub use nearest::nearest;
 pub use read::{ShopError, read, read_seeing};
 pub use record::{

@@ -17,6 +17,7 @@ use rayon::prelude::*;
 
 use super::folder::{Folder, Inside, Kind, MOST_TEXT, Refused};
 use super::mistake::{Mistake, Place};
+use super::names::is_device;
 use super::stamp::Sight;
 use super::toml_file::TomlFile;
 use super::{Entry, Shop};
@@ -150,7 +151,20 @@ fn goes_down(path: &str) -> bool {
     parts.peek().is_some() && parts.all(|part| matches!(part, std::path::Component::Normal(_)))
 }
 
-/// Whether a name can be part of an address: lower-case ASCII letters, digits and hyphens.
+/// What to do about a name that is no slug.
+fn slug_help(name: &str, what: &str) -> String {
+    if is_device(name) {
+        return format!("Some systems keep this name for a device; give the {what} another.");
+    }
+    format!(
+        "Name the {what} in lower-case ASCII letters, digits and hyphens{}.",
+        if name.len() > 100 { ", at most 100" } else { "" }
+    )
+}
+
+/// Whether a name can be part of an address: lower-case ASCII letters, digits and hyphens, and no device of some system.
 fn is_slug(name: &str) -> bool {
-    !name.is_empty() && name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+    (1..=100).contains(&name.len())
+        && !is_device(name)
+        && name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
 }

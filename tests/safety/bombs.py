@@ -116,7 +116,8 @@ def main():
             continue
         root = clear(scratch / "shop")
         write(root / "shop.toml", SHOP.format(name="Bench"))
-        record = RECORD.format(title="Bomb")
+        # Nothing is joined away.
+        record = RECORD.format(title="Bomb").replace("[drawing.layers]", '[drawing]\njoin = "0.0001 mm"\n[drawing.layers]')
         if "paint'" not in str(text[-2_000_000:]):
             record = record.replace('colour = "paint"\n', "")
         write(root / "designs" / "bomb" / "record.toml", record)

@@ -59,7 +59,13 @@ pub fn words(path: &Path, number: usize) -> Vec<(String, [f64; 4])> {
     };
     let word = |line: &str| {
         let side = |key| value(line, key);
-        let text = line.split('>').nth(1)?.split('<').next()?.to_owned();
+        let text = line.split('>').nth(1)?.split('<').next()?;
+        let text = text
+            .replace("&apos;", "'")
+            .replace("&quot;", "\"")
+            .replace("&lt;", "<")
+            .replace("&gt;", ">")
+            .replace("&amp;", "&");
         Some((text, [side("xMin")?, side("yMin")?, side("xMax")?, side("yMax")?]))
     };
     html.lines().filter(|l| l.contains("<word ")).filter_map(word).collect()

@@ -105,8 +105,8 @@ pub(super) fn pages(folder: &Folder, ground: &Ground, mistakes: &mut Vec<Mistake
         }
         if !is_slug(name) {
             let message = format!("`{name}` cannot be the address of a page.");
-            let help = "Name the file in lower-case ASCII letters, digits and hyphens.";
-            mistakes.push(Mistake::new(Place::whole(&inside.path), message, Some(help.into())));
+            let help = super::slug_help(name, "file");
+            mistakes.push(Mistake::new(Place::whole(&inside.path), message, Some(help)));
             continue;
         }
         match markdown(folder, ground, inside, language) {

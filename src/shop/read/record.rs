@@ -34,8 +34,8 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
     let mut mistakes = Vec::new();
     if !is_slug(&inside.name) {
         let message = format!("`{}` cannot be the name of a design.", inside.name);
-        let help = "Name the folder in lower-case ASCII letters, digits and hyphens.";
-        mistakes.push(Mistake::new(Place::whole(path), message, Some(help.into())));
+        let help = super::slug_help(&inside.name, "folder");
+        mistakes.push(Mistake::new(Place::whole(path), message, Some(help)));
     }
     let record = format!("{path}/record.toml");
     let bytes = folder.bytes(&record, MOST_TEXT);

@@ -5,8 +5,11 @@
 //! `[[bin]]` in `Cargo.toml` and a folder in `corpus`.
 
 pub mod arrangement;
+pub mod markdown;
 pub mod path_data;
+pub mod photos;
 pub mod records;
+pub mod shops;
 pub mod svg_documents;
 
 /// One target.
@@ -22,7 +25,10 @@ pub struct Target {
 /// Every target.
 pub const ALL: &[Target] = &[
     Target { name: "arrangement", holds: arrangement::holds, words: &[] },
+    Target { name: "markdown", holds: markdown::holds, words: markdown::WORDS },
     Target { name: "path_data", holds: path_data::holds, words: path_data::WORDS },
+    Target { name: "photos", holds: photos::holds, words: photos::WORDS },
     Target { name: "records", holds: records::holds, words: records::WORDS },
+    Target { name: "shops", holds: shops::holds, words: shops::WORDS },
     Target { name: "svg_documents", holds: svg_documents::holds, words: svg_documents::WORDS },
 ];
