@@ -84,7 +84,7 @@ impl StockRoom {
                 .par_iter()
                 .map(|design| {
                     let old = before.kept.get(&design.slug).zip(old_settings);
-                    keep(shop, design, old.map(|(kept, settings)| (kept, settings)))
+                    keep(shop, design, old)
                 })
                 .collect();
             kept = designs.iter().map(|design| design.slug.clone()).zip(made).collect();
