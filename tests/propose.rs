@@ -102,3 +102,47 @@ fn every_demo_drawing_is_understood_without_its_names_and_colours() {
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
+
+/// Twelve tiles of 30 × 30 mm with a round sun at one of their corners: 13 pieces, as drawn in `tests/writers`.
+#[test]
+fn drawings_of_three_other_writers_are_understood() {
+    let shop = shop::read(concat!(env!("CARGO_MANIFEST_DIR"), "/demo-shop").as_ref()).unwrap();
+    let any = shop.entries.iter().find_map(|e| e.design.as_ref()).unwrap();
+    for writer in ["python-writer", "plotting-library", "javascript-writer"] {
+        let path = format!("{}/tests/writers/{writer}.svg", env!("CARGO_MANIFEST_DIR"));
+        let svg = std::fs::read_to_string(path).unwrap();
+        let looked = survey(&svg).unwrap();
+        assert!(
+            (looked.width_mm - 120.0).abs() < 0.01 && (looked.height_mm - 90.0).abs() < 0.01 && !looked.untrue,
+            "{writer}"
+        );
+        let proposal = propose(&looked, &[]);
+        let mut design = any.clone();
+        design.drawing.svg = svg;
+        design.drawing.width_mm = None;
+        design.drawing.layers = proposal.layers(&looked);
+        let measured = kerfleaf::figures::measure(&design, &shop.settings)
+            .unwrap_or_else(|e| panic!("{writer}: {e}\n{}", told_apart(&proposal)));
+        let pieces = &measured.figures.pieces;
+        assert_eq!(
+            (pieces.count, pieces.novelty_shapes, pieces.edge),
+            (13, 1, 10),
+            "{writer}\n{}",
+            told_apart(&proposal)
+        );
+        // The ridge: four straight stretches; the outline, two rows and three columns less twice the sun's diameter, and its circle.
+        let ridge = [(25.0, 20.0), (23.0, 14.0), (32.0, 18.0), (40.0, 22.0_f64)]
+            .iter()
+            .map(|(x, y)| (x * x + y * y).sqrt())
+            .sum::<f64>();
+        let cut = 2.0 * (120.0 + 90.0) + 2.0 * 120.0 + 3.0 * 90.0 - 2.0 * 18.0 + 18.0 * std::f64::consts::PI;
+        assert!(
+            (measured.figures.lines.score_mm - ridge).abs() < 0.05,
+            "{writer}: {}",
+            measured.figures.lines.score_mm
+        );
+        assert!((measured.figures.lines.cut_mm - cut).abs() < 0.2, "{writer}: {} {cut}", measured.figures.lines.cut_mm);
+        assert!(proposal.has(Layer::Colour) && !proposal.has(Layer::Void), "{writer}");
+        assert_eq!(measured.drawing.fills.len(), 3, "{writer}");
+    }
+}

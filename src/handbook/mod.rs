@@ -12,6 +12,9 @@
 //! | [`published_folder`] | the catalogue: addresses, privacy, pictures |
 //! | [`sheets`] | what is printed, and the one order of work |
 //! | [`safety`] | what can hurt somebody |
+//! | [`makers_day`] | a walk: from a drawing to the post |
+//! | [`theme`] | how to change what pages and sheets look like |
+//! | [`embedding`] | how another program uses this library |
 //!
 //! A part marked *planned* is fixed, so that records and links can count on it, but is not there yet.
 
@@ -35,3 +38,12 @@ pub mod sheets {}
 
 #[doc = include_str!("safety.md")]
 pub mod safety {}
+
+#[doc = include_str!("makers_day.md")]
+pub mod makers_day {}
+
+#[doc = include_str!("theme.md")]
+pub mod theme {}
+
+#[doc = include_str!("embedding.md")]
+pub mod embedding {}

@@ -15,7 +15,9 @@ use crate::figures::{self, Measured};
 use crate::findings::Severity;
 use crate::inspect;
 use crate::shape::{Extent, Point};
-use crate::shop::{Design, Mistake, Paper, Status};
+#[cfg(feature = "sheets")]
+use crate::shop::Paper;
+use crate::shop::{Design, Mistake, Status};
 
 /// How long a page waits for news before it asks again.
 const WAIT: Duration = Duration::from_secs(20);
@@ -232,7 +234,7 @@ fn shown(now: &Snapshot, design: &Design, measured: &Measured) -> Value {
     json!({
         "version": now.version, "title": design.title, "status": design.status, "kerf_mm": design.board.kerf_mm, "view": view,
         "figures": measured.figures, "inspection": inspect::inspect(design, measured), "pieces": pieces, "score": score, "joints": joints,
-        "sheets": if measured.plan.is_some() { sheets(now) } else { Vec::new() },
+        "sheets": sheets(now, measured.plan.is_some()),
     })
 }
 
@@ -253,24 +255,31 @@ fn path(points: &[Point], closed: bool) -> String {
     out
 }
 
-/// Names of the sheets that can be shown.
-fn sheets(now: &Snapshot) -> Vec<Value> {
-    let papers = now.shop().map(|shop| shop.settings.paper.clone()).unwrap_or_default();
-    let name = |paper: Paper| json!({"name": format!("Painting guide, {}", paper.name()), "address": format!("painting-{}.pdf", paper.name())});
-    if cfg!(feature = "sheets") { papers.into_iter().map(name).collect() } else { Vec::new() }
+/// Sheets that can be shown: name in addresses, name for people, whether they need a paint plan.
+const SHEETS: [(&str, &str, bool); 3] =
+    [("painting", "Painting guide", true), ("count", "Piece count", false), ("bench", "Bench sheet", false)];
+
+/// Names and addresses of a design's sheets on the shop's first paper.
+fn sheets(now: &Snapshot, planned: bool) -> Vec<Value> {
+    let paper = now.shop().and_then(|shop| shop.settings.paper.first().copied()).filter(|_| cfg!(feature = "sheets"));
+    let Some(paper) = paper else { return Vec::new() };
+    let wanted = SHEETS.iter().filter(|(_, _, plan)| planned || !plan);
+    wanted.map(|(name, words, _)| json!({"name": words, "address": format!("{name}-{}.pdf", paper.name())})).collect()
 }
 
 #[cfg(feature = "sheets")]
 fn sheet(now: &Snapshot, slug: &str, what: &str) -> Answer {
-    let paper = match what {
-        "painting-a4.pdf" => Paper::A4,
-        "painting-letter.pdf" => Paper::Letter,
+    use crate::sheets::{Order, bench_sheet, count_sheet, painting_guide};
+    let found = what.strip_suffix(".pdf").and_then(|what| what.rsplit_once('-'));
+    let paper = match found {
+        Some((_, "a4")) => Paper::A4,
+        Some((_, "letter")) => Paper::Letter,
         _ => return Answer::nothing(NOT_FOUND),
     };
     let (Some(shop), Some(kept)) = (now.shop(), now.kept.get(slug)) else { return Answer::nothing(NOT_FOUND) };
     let Ok(measured) = &kept.measured else { return Answer::nothing(NOT_FOUND) };
     let cover = crate::catalogue::cover(shop, &kept.design, measured);
-    let order = crate::sheets::Order {
+    let order = Order {
         design: &kept.design,
         measured,
         settings: &shop.settings,
@@ -279,13 +288,18 @@ fn sheet(now: &Snapshot, slug: &str, what: &str) -> Answer {
         cover_jpeg: cover.as_deref(),
         theme: &shop.theme,
     };
-    match crate::sheets::painting_guide(&order) {
+    let made = match found.map(|(name, _)| name) {
+        Some("painting") => painting_guide(&order),
+        Some("count") => count_sheet(&order, false),
+        Some("bench") => bench_sheet(&order, false),
+        _ => return Answer::nothing(NOT_FOUND),
+    };
+    match made {
         Ok(sheet) => Answer::ok("application/pdf", sheet.bytes),
-        Err(why) => Answer {
-            status: "500 Internal Server Error",
-            kind: "text/plain; charset=utf-8",
-            body: Arc::new(why.to_string().into_bytes()),
-        },
+        Err(why) => {
+            let body = Arc::new(why.to_string().into_bytes());
+            Answer { status: "500 Internal Server Error", kind: "text/plain; charset=utf-8", body }
+        }
     }
 }
 
@@ -387,5 +401,31 @@ fn with_bar(now: &Snapshot, html: &str, address: &str, base: &str) -> String {
         "<link rel=\"stylesheet\" href=\"{base}bench/preview.css\"><script src=\"{base}bench/preview.js\" defer></script></head>"
     );
     let body = format!("{bar}<span hidden data-base=\"{base}\" data-version=\"{}\"></span></body>", now.version);
-    html.replacen("</head>", &head, 1).replacen("</body>", &body, 1)
+    without_policy(html).replacen("</head>", &head, 1).replacen("</body>", &body, 1)
+}
+
+/// The page without the policy that it states itself: published pages may ask for nothing, and this one asks for news. The server's
+/// header states the preview's own.
+fn without_policy(html: &str) -> String {
+    let Some(at) = html.find("http-equiv=\"Content-Security-Policy\"") else { return html.to_owned() };
+    let (Some(from), Some(to)) = (html[..at].rfind('<'), html[at..].find('>')) else { return html.to_owned() };
+    format!("{}{}", &html[..from], &html[at + to + 1..])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_keeps_all_but_its_policy() {
+        let page = "<head><meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">\n<title>x</title>";
+        assert_eq!(without_policy(page), "<head><meta charset=\"utf-8\">\n\n<title>x</title>");
+        assert_eq!(without_policy("<p>x"), "<p>x");
+    }
+
+    #[test]
+    fn addresses_are_decoded_byte_by_byte() {
+        assert_eq!(decoded("a%20b/%C3%BC%2"), "a b/ü%2");
+        assert_eq!(decoded("%2e%2e/x"), "../x");
+    }
 }
