@@ -23,7 +23,7 @@ type Seen = BTreeMap<PathBuf, (u64, Option<SystemTime>)>;
 fn look(root: &Path) -> Seen {
     let walk = walkdir::WalkDir::new(root).min_depth(1).into_iter().filter_entry(|entry| {
         let name = entry.file_name().to_string_lossy();
-        !name.starts_with('.') && !(entry.depth() == 1 && LEFT_OUT.contains(&name.as_ref()))
+        !(name.starts_with('.') || entry.depth() == 1 && LEFT_OUT.contains(&name.as_ref()))
     });
     let files = walk.filter_map(Result::ok).filter(|entry| !entry.file_type().is_dir());
     files
