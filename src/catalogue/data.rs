@@ -44,9 +44,8 @@ fn json(voice: &Voice<'_>, voices: &[Voice<'_>]) -> String {
         "web_address": settings.web_address,
     });
     let version = env!("CARGO_PKG_VERSION");
-    let mut out = format!(
-        "{{\"kerfleaf\":\"{version}\",\"schema\":\"catalogue.schema.json\",\n\"shop\":{shop},\n\"designs\":["
-    );
+    let mut out =
+        format!("{{\"kerfleaf\":\"{version}\",\"schema\":\"catalogue.schema.json\",\n\"shop\":{shop},\n\"designs\":[");
     for (at, card) in voice.cards().iter().enumerate() {
         out.push_str(if at == 0 { "\n" } else { ",\n" });
         out.push_str(&design(voice, voices, card).to_string());

@@ -285,7 +285,10 @@ mod tests {
         let accent = |grey: u8| Look { ground: white, ink: black, accent: Some(Rgb::new(grey, grey, grey)), ..look() };
         assert!(!look_notes(&accent(0x76)).iter().any(|n| n.contains("on #ffffff")));
         let told = look_notes(&accent(0x77));
-        assert!(told[0].starts_with("[look] accent #777777 has a contrast of 4.48 on #ffffff, under 4.5; pages show #"), "{told:?}");
+        assert!(
+            told[0].starts_with("[look] accent #777777 has a contrast of 4.48 on #ffffff, under 4.5; pages show #"),
+            "{told:?}"
+        );
         let grey = Look { ground: white, ink: Some(Rgb::new(0x99, 0x99, 0x99)), ..look() };
         assert!(look_notes(&grey)[0].starts_with("[look] ink #999999 has a contrast of 2.85 on #ffffff, under 7"));
     }
