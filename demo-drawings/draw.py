@@ -1,4 +1,5 @@
-"""Draws the demo shop: `python3 demo-drawings/draw.py [slug ...]` writes demo-shop/designs/<slug>/drawing.svg.
+"""Draws the demo shop: `python3 demo-drawings/draw.py [slug ...]` writes demo-shop/designs/<slug>/drawing.svg. A module
+with a HOME has its drawing there instead: the one that a new shop begins with.
 
 With `--into FOLDER` the drawings go into FOLDER/<slug>/ instead, to be compared.
 
@@ -17,7 +18,7 @@ PARTS = {"draw", "kit", "curves", "knobs", "grids", "network", "sheet", "check"}
 def main(args):
     ask = argparse.ArgumentParser(description=__doc__.split("\n")[0])
     ask.add_argument("slugs", nargs="*")
-    ask.add_argument("--into", type=pathlib.Path, default=HERE.parent / "demo-shop" / "designs")
+    ask.add_argument("--into", type=pathlib.Path)
     call = ask.parse_args(args)
     sys.path.insert(0, str(HERE))
     for name in sorted(p.stem for p in HERE.glob("*.py") if p.stem not in PARTS):
@@ -27,7 +28,8 @@ def main(args):
         module = importlib.import_module(name)
         if not hasattr(module, "draw"):
             continue
-        folder = call.into / slug
+        home = HERE.parent / getattr(module, "HOME", "demo-shop/designs")
+        folder = (call.into or home) / slug
         folder.mkdir(parents=True, exist_ok=True)
         (folder / "drawing.svg").write_text(module.draw(), encoding="utf-8", newline="\n")
         print(slug)

@@ -20,9 +20,13 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+// No clock, no hash order, no environment, no mathematics of the system's own: the list is in clippy.toml.
+#![cfg_attr(not(test), deny(clippy::disallowed_methods, clippy::disallowed_types))]
+
 pub mod catalogue;
 pub mod cautions;
 pub mod colour;
+pub mod compare;
 pub mod drawing;
 pub mod figures;
 pub mod findings;
@@ -32,6 +36,9 @@ pub mod inspect;
 pub mod paint;
 pub mod pictures;
 pub mod pieces;
+#[cfg(feature = "preview")]
+pub mod preview;
+pub mod propose;
 pub mod publish;
 pub mod shape;
 #[cfg(feature = "sheets")]

@@ -10,7 +10,9 @@ mod quantity;
 
 pub use colour::{NotAColour, colour};
 pub use money::{Money, NoMoney};
-pub use quantity::{Quantity, UnitError, area_mm2, density_kg_m3, length_mm, mass_g, speed_mm_s};
+pub use quantity::{
+    AREA, DENSITY, LENGTH, MASS, Quantity, SPEED, UnitError, area_mm2, density_kg_m3, length_mm, mass_g, speed_mm_s,
+};
 
 /// International inch, exact. 1959 yard and pound agreement, as in NIST SP 811, appendix B.8, and NIST Handbook 44, appendix C.
 pub const MM_PER_IN: f64 = 25.4;

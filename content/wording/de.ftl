@@ -133,13 +133,28 @@ view-close-up = Aus der Nähe
 view-loosened = Gelockert
 view-tray = Nach Größe ausgelegt
 alt-photo = { $title }, fotografiert
-alt-painted = { $title }: das ganze Puzzle, bemalt
-alt-uncut = { $title }: die ganze Tafel vor dem Schneiden
-alt-plain = { $title }: das ganze Puzzle in geöltem Holz
-alt-blank = { $title }: die unbemalte Tafel mit ihren Ritzlinien
+alt-painted = { $title }: das ganze Puzzle, bemalt in { $paints ->
+    [one] einer Farbe
+   *[other] { $paints } Farben
+}; { $count ->
+    [one] ein Teil
+   *[other] { $count } Teile
+}, { $wood }, { $size }
+alt-uncut = { $title }: die ganze Tafel vor dem Schneiden, { $wood }, { $size }
+alt-plain = { $title }: das ganze Puzzle in geöltem Holz, { $wood }; { $count ->
+    [one] ein Teil
+   *[other] { $count } Teile
+}, { $size }
+alt-blank = { $title }: die unbemalte Tafel mit den Linien zum Ausmalen, { $wood }, { $size }
 alt-close-up = { $title }: eine Ecke aus der Nähe
-alt-loosened = { $title }: die Teile auseinandergerückt
-alt-tray = { $title }: die Teile in Reihen, nach Größe
+alt-loosened = { $title }: { $count ->
+    [one] das eine Teil
+   *[other] die { $count } Teile
+} auseinandergerückt auf einem Tisch
+alt-tray = { $title }: { $count ->
+    [one] das eine Teil
+   *[other] die { $count } Teile
+} in Reihen nach Größe, die größten zuerst
 viewer-title = Bilder von { $title }
 viewer-before = Voriges Bild
 viewer-after = Nächstes Bild

@@ -41,9 +41,22 @@ sheet-cell-count = { $count ->
  }
 sheet-mix = Mix: { $text }
 sheet-wash = Wash: { $text }
+sheet-mix-suggested = A mix to try on scrap first: { $text }
+sheet-mix-part = { $count ->
+    [one] 1 part
+   *[other] { $count } parts
+ } { $name }
+sheet-mix-water = { $count ->
+    [one] 1 part
+   *[other] { $count } parts
+ } water
+sheet-amount-acrylic = In acrylics: { $least } to { $most } ml
+sheet-amount-drop = In acrylics: less than 1 ml
+sheet-amount-primer = Primer, all coats: { $least } to { $most } ml, by how thick it goes on
+sheet-amount-sealer = Sealer, all coats: { $least } to { $most } ml
 sheet-printed-colours = Printed colours differ from painted ones: go by your trials.
 sheet-turns = In turns, light to dark
-sheet-turns-rule = Light before dark: a colour waits for every lighter colour that it touches, and no two wet cells share a line. Within a turn any order will do. Let each turn dry before the next.
+sheet-turns-rule = Light before dark: a colour waits for every clearly lighter colour that it touches, and no two wet cells share a line. Within a turn any order will do. Let each turn dry before the next.
 sheet-turn = Turn { $number }
 sheet-no-paint-cell = A cell marked “?” has no colour yet: choose one, or ask the workshop.
 

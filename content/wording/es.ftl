@@ -133,13 +133,28 @@ view-close-up = De cerca
 view-loosened = Suelto
 view-tray = Ordenado por tamaño
 alt-photo = { $title }, en fotografía
-alt-painted = { $title }: el puzle entero, pintado
-alt-uncut = { $title }: el tablero entero antes de cortarlo
-alt-plain = { $title }: el puzle entero en madera aceitada
-alt-blank = { $title }: el tablero sin pintar con sus líneas grabadas
+alt-painted = { $title }: el puzle entero, pintado en { $paints ->
+    [one] un color
+   *[other] { $paints } colores
+}; { $count ->
+    [one] una pieza
+   *[other] { $count } piezas
+}, { $wood }, { $size }
+alt-uncut = { $title }: el tablero entero antes de cortarlo, { $wood }, { $size }
+alt-plain = { $title }: el puzle entero en madera aceitada, { $wood }; { $count ->
+    [one] una pieza
+   *[other] { $count } piezas
+}, { $size }
+alt-blank = { $title }: el tablero sin pintar con las líneas que guían la pintura, { $wood }, { $size }
 alt-close-up = { $title }: una esquina vista de cerca
-alt-loosened = { $title }: las piezas separadas
-alt-tray = { $title }: las piezas en filas, por tamaño
+alt-loosened = { $title }: { $count ->
+    [one] su única pieza
+   *[other] sus { $count } piezas
+} por separado sobre una mesa
+alt-tray = { $title }: { $count ->
+    [one] su única pieza
+   *[other] sus { $count } piezas
+} en filas por tamaño, las mayores primero
 viewer-title = Imágenes de { $title }
 viewer-before = Imagen anterior
 viewer-after = Imagen siguiente

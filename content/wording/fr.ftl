@@ -133,13 +133,28 @@ view-close-up = De près
 view-loosened = Desserré
 view-tray = Rangé par taille
 alt-photo = { $title }, en photographie
-alt-painted = { $title } : le puzzle entier, peint
-alt-uncut = { $title } : la planche entière avant la découpe
-alt-plain = { $title } : le puzzle entier en bois huilé
-alt-blank = { $title } : la planche non peinte et ses lignes gravées
+alt-painted = { $title } : le puzzle entier, peint en { $paints ->
+    [one] une couleur
+   *[other] { $paints } couleurs
+} ; { $count ->
+    [one] une pièce
+   *[other] { $count } pièces
+}, { $wood }, { $size }
+alt-uncut = { $title } : la planche entière avant la découpe, { $wood }, { $size }
+alt-plain = { $title } : le puzzle entier en bois huilé, { $wood } ; { $count ->
+    [one] une pièce
+   *[other] { $count } pièces
+}, { $size }
+alt-blank = { $title } : la planche non peinte avec les lignes à suivre, { $wood }, { $size }
 alt-close-up = { $title } : un coin vu de près
-alt-loosened = { $title } : les pièces écartées
-alt-tray = { $title } : les pièces en rangs, par taille
+alt-loosened = { $title } : { $count ->
+    [one] sa seule pièce
+   *[other] ses { $count } pièces
+} à l’écart sur une table
+alt-tray = { $title } : { $count ->
+    [one] sa seule pièce
+   *[other] ses { $count } pièces
+} en rangs par taille, les plus grandes d’abord
 viewer-title = Images de { $title }
 viewer-before = Image précédente
 viewer-after = Image suivante

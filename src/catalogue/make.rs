@@ -13,13 +13,13 @@ use crate::shape::Rgb;
 use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
 
 /// Quality of JPEG and WebP, 1 to 100. Own choice, by looking.
-const QUALITY: u8 = 84;
+pub(super) const QUALITY: u8 = 84;
 /// JPEG is made up to this width, px. Handbook, "The published folder".
-const WIDEST_JPEG: u32 = 1280;
+pub(super) const WIDEST_JPEG: u32 = 1280;
 /// Width of the cover of a printed sheet, px: 200 to the inch on a page of its own.
 const COVER_WIDTH: u32 = 1280;
 /// Widest that a photograph is shown, px.
-const WIDEST_PHOTO: u32 = 1920;
+pub(super) const WIDEST_PHOTO: u32 = 1920;
 
 /// What keeps a design's goods from being made.
 #[derive(Debug, thiserror::Error)]
@@ -52,20 +52,20 @@ pub enum GoodsError {
 }
 
 /// What a subject borrows beside the design and its figures.
-struct Looks<'a> {
+pub(super) struct Looks<'a> {
     score: Vec<&'a Line>,
     paints: Vec<Rgb>,
 }
 
 impl<'a> Looks<'a> {
-    fn of(design: &Design, measured: &'a Measured) -> Looks<'a> {
+    pub(super) fn of(design: &Design, measured: &'a Measured) -> Looks<'a> {
         Looks {
             score: measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect(),
             paints: design.paints.iter().map(|p| p.colour).collect(),
         }
     }
 
-    fn subject<'b>(&'b self, shop: &Shop, design: &'b Design, measured: &'b Measured) -> Subject<'b> {
+    pub(super) fn subject<'b>(&'b self, shop: &Shop, design: &'b Design, measured: &'b Measured) -> Subject<'b> {
         Subject {
             slug: &design.slug,
             board: &measured.board,
@@ -104,8 +104,55 @@ pub fn main_picture(shop: &Shop, design: &Design, measured: &Measured) -> Option
 /// # Errors
 /// A photograph that cannot be read, a guide that cannot be set.
 pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods, GoodsError> {
+    let Parts { pictures, guides } = parts(shop, design, measured, Wants { pictures: true, guides: true })?;
+    let (sets, mut pages) = pictures.unwrap_or_default();
+    let (guides, sheets) = guides.unwrap_or_default();
+    pages.extend(sheets);
+    let card = Card::new(&shop.settings, design, measured, sets, guides);
+    Ok(Goods { pages, card })
+}
+
+/// Which of the dear parts of a design are to be made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wants {
+    /// Pictures and photographs.
+    pub pictures: bool,
+    /// Painting guides.
+    pub guides: bool,
+}
+
+/// The dear parts, each with its files; `None` for one that was not wanted.
+#[derive(Clone, Debug)]
+pub struct Parts {
+    /// Pictures and photographs.
+    pub pictures: Option<(Vec<PictureSet>, Vec<Page>)>,
+    /// Painting guides.
+    pub guides: Option<(Vec<Guide>, Vec<Page>)>,
+}
+
+/// Makes those parts of one design that are wanted.
+///
+/// # Errors
+/// As for [`goods`].
+pub fn parts(shop: &Shop, design: &Design, measured: &Measured, wants: Wants) -> Result<Parts, GoodsError> {
     let looks = Looks::of(design, measured);
     let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let pictures = wants.pictures.then(|| pictured(shop, design, measured, &looks, &mut studio)).transpose()?;
+    let guides = wants.guides.then(|| {
+        let mut pages = Vec::new();
+        guides(shop, design, measured, &mut studio, &mut pages).map(|guides| (guides, pages))
+    });
+    Ok(Parts { pictures, guides: guides.transpose()? })
+}
+
+/// Photographs and views, in the order of the page.
+fn pictured(
+    shop: &Shop,
+    design: &Design,
+    measured: &Measured,
+    looks: &Looks,
+    studio: &mut Studio,
+) -> Result<(Vec<PictureSet>, Vec<Page>), GoodsError> {
     let mut pages = Vec::new();
     let mut sets = Vec::new();
     for photo in &design.photos {
@@ -116,7 +163,7 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
     let bare = |drawn: &pictures::View| matches!(drawn, pictures::View::Blank { .. } | pictures::View::Plain);
     let (beside, painted): (Vec<_>, Vec<_>) = all.iter().partition(|(_, drawn, _)| bare(drawn));
     let (one, other) = rayon::join(
-        || drawn_all(&mut studio, design, &painted),
+        || drawn_all(studio, design, &painted),
         || drawn_all(&mut Studio::new(looks.subject(shop, design, measured)), design, &beside),
     );
     let mut made: Vec<Drawn> = one?;
@@ -131,13 +178,11 @@ pub fn goods(shop: &Shop, design: &Design, measured: &Measured) -> Result<Goods,
         }
         sets.push(set);
     }
-    let guides = guides(shop, design, measured, &mut studio, &mut pages)?;
-    let card = Card::new(&shop.settings, design, measured, sets, guides);
-    Ok(Goods { pages, card })
+    Ok((sets, pages))
 }
 
 /// The views a design is shown in: the whole first, as it is sold (before cutting, where cuts may not be seen), then what else the offers call for.
-fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
+pub(super) fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
     let offered = |form: Form| design.offers.iter().find(|o| o.form == form);
     let mut all = Vec::new();
     all.push(match (show_cuts, planned) {
@@ -159,7 +204,7 @@ fn views(design: &Design, planned: bool, show_cuts: bool) -> Vec<Wanted> {
 }
 
 /// A view of a page, how it is drawn, its name in addresses.
-type Wanted = (View, pictures::View, &'static str);
+pub(super) type Wanted = (View, pictures::View, &'static str);
 /// A view as drawn, with its pages; without a set where it may not be shown.
 type Drawn = (View, Option<PictureSet>, Vec<Page>);
 

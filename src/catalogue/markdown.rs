@@ -28,6 +28,7 @@ pub fn title_and_rest(markdown: &str) -> (Option<String>, String) {
                 let (before, after) = (markdown.get(..range.start), markdown.get(range.end..));
                 return (Some(title), format!("{}{}", before.unwrap_or_default(), after.unwrap_or_default()));
             }
+            Event::InlineHtml(text) if text.starts_with("<!--") => {}
             Event::Text(text) | Event::Code(text) | Event::InlineHtml(text) if inside => title.push_str(&text),
             Event::SoftBreak | Event::HardBreak if inside => title.push(' '),
             _ => {}
@@ -63,13 +64,21 @@ fn tamed<'a>(markdown: &'a str, top: usize, follow: Follow<'_>) -> Vec<Event<'a>
     let highest = levels.min().unwrap_or(1);
     let moved =
         |level: HeadingLevel| HeadingLevel::try_from(level as usize - highest + top).unwrap_or(HeadingLevel::H6);
-    let mut links = Vec::new();
-    let mut out = Vec::new();
+    let (mut links, mut out, mut block) = (Vec::new(), Vec::new(), String::new());
     for event in Parser::new_ext(markdown, options()) {
         match event {
-            Event::Html(text) | Event::InlineHtml(text) => out.push(Event::Text(text)),
-            Event::Start(Tag::HtmlBlock) => out.push(Event::Start(Tag::Paragraph)),
-            Event::End(TagEnd::HtmlBlock) => out.push(Event::End(TagEnd::Paragraph)),
+            Event::InlineHtml(text) if text.starts_with("<!--") => {}
+            Event::InlineHtml(text) => out.push(Event::Text(text)),
+            Event::Start(Tag::HtmlBlock) => block.clear(),
+            Event::Html(text) => block.push_str(&text),
+            Event::End(TagEnd::HtmlBlock) => {
+                let shown = without_comments(&block);
+                if !shown.trim().is_empty() {
+                    out.push(Event::Start(Tag::Paragraph));
+                    out.push(Event::Text(CowStr::from(shown)));
+                    out.push(Event::End(TagEnd::Paragraph));
+                }
+            }
             Event::Start(Tag::Image { .. }) | Event::End(TagEnd::Image) => {}
             Event::Start(Tag::Link { link_type, dest_url, title, id }) => {
                 let to = if allowed(&dest_url) { follow(&dest_url) } else { None };
@@ -99,6 +108,18 @@ fn tamed<'a>(markdown: &'a str, top: usize, follow: Follow<'_>) -> Vec<Event<'a>
     out
 }
 
+/// An HTML block without its comments: what an owner wrote for nobody is private. CommonMark 0.31, 4.6: one that is not closed goes on to
+/// the end.
+fn without_comments(block: &str) -> String {
+    let (mut shown, mut rest) = (String::new(), block);
+    while let Some(start) = rest.find("<!--") {
+        shown.push_str(&rest[..start]);
+        // `<!-->` is a whole comment: its end may begin with the signs it starts with.
+        rest = rest[start + 2..].split_once("-->").map_or("", |(_, after)| after);
+    }
+    shown + rest
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -110,11 +131,23 @@ mod tests {
     #[test]
     fn raw_html_is_shown_as_text() {
         for hostile in
-            ["<script>alert(1)</script>", "a <img src=x onerror=alert(1)> b", "<!-- x -->\n", "<svg/onload=x>"]
+            ["<script>alert(1)</script>", "a <img src=x onerror=alert(1)> b", "<div>\nx\n</div>", "<svg/onload=x>"]
         {
             let made = html(hostile);
             assert!(made.contains("&lt;") && !made.contains("<s") && !made.contains("<img"), "{made}");
         }
+    }
+
+    /// Handbook, "Privacy": comments are for nobody but the owner.
+    #[test]
+    fn a_comment_is_not_shown() {
+        assert_eq!(html("a <!-- secret --> b"), "<p>a  b</p>\n");
+        assert_eq!(html("<!-- secret\n\nof two lines -->\n\nb"), "<p>b</p>\n");
+        assert_eq!(html("<!--> b"), "<p> b</p>\n");
+        assert_eq!(html("<div><!-- secret --> b"), "<p>&lt;div&gt; b</p>\n");
+        assert_eq!(html("<!-- secret, never closed"), "");
+        assert!(html("`<!-- code -->`").contains("&lt;!-- code --&gt;"), "as code it is shown");
+        assert_eq!(title_and_rest("# a<!-- secret -->\n").0.as_deref(), Some("a"));
     }
 
     /// OWASP, Cross Site Scripting Prevention Cheat Sheet: schemes that run code, hidden by case, blanks and entities.

@@ -28,19 +28,22 @@ mod outline;
 mod printed;
 mod product;
 mod site;
+mod sketch;
 mod structured;
 mod text_pages;
 mod theme;
 mod views;
 mod voice;
 
+pub use address::slug;
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
-pub use make::{GoodsError, cover, goods, main_picture};
+pub use make::{GoodsError, Parts, Wants, cover, goods, main_picture, parts};
 #[cfg(feature = "sheets")]
 pub use printed::{printed, printed_address, printed_pages, printed_picture};
 pub use site::{CatalogueError, pages};
+pub use sketch::{sketch, sketched};
 pub use theme::look_notes;
 
 /// One file of the published folder.

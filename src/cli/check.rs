@@ -1,5 +1,6 @@
 //! What every command does first: read the shop, choose designs, and tell all mistakes in one report.
 
+use std::io::IsTerminal;
 use std::path::Path;
 
 use kerfleaf::shop::{self, Design, Entry, Mistake, Shop};
@@ -40,7 +41,18 @@ pub fn chosen<'a>(shop: &'a Shop, slugs: &[String]) -> Result<Vec<&'a Entry>, Ou
 /// Prints mistakes to standard error, each with its line.
 pub fn report(mistakes: &[Mistake]) {
     for mistake in mistakes {
-        eprintln!("{}", mistake.render());
+        eprintln!("{}", rendered(mistake));
+    }
+}
+
+/// A mistake as this run tells it: in colours on a terminal, unless `NO_COLOR` (no-color.org) holds anything or the terminal is a dumb one.
+pub fn rendered(mistake: &Mistake) -> String {
+    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
+    let dumb = set("TERM").is_some_and(|term| term == "dumb");
+    if std::io::stderr().is_terminal() && set("NO_COLOR").is_none() && !dumb {
+        mistake.render_in_colour()
+    } else {
+        mistake.render()
     }
 }
 

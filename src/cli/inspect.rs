@@ -81,7 +81,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         eprintln!("kerfleaf: --picture shows one design: name one after the shop.");
         return Outcome::WrongCall;
     }
-    let results = measure::measured(&entries, &shop.settings);
+    let results = measure::measured(&entries, &shop.settings, quiet);
     let rows: Vec<Row> = entries
         .iter()
         .zip(&results)

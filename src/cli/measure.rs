@@ -9,6 +9,7 @@ use kerfleaf::shop::{Design, Entry, Settings};
 use rayon::prelude::*;
 use serde::Serialize;
 
+use super::progress::Progress;
 use super::{Outcome, check};
 
 /// Figures of the designs: pieces, edge, sizes, difficulty, weight, paint
@@ -57,11 +58,17 @@ pub enum Result<'a> {
 }
 
 /// Measures entries on all cores and tells mistakes on standard error, in the shop's order.
-pub fn measured<'a>(entries: &[&'a Entry], settings: &Settings) -> Vec<Result<'a>> {
+pub fn measured<'a>(entries: &[&'a Entry], settings: &Settings, quiet: bool) -> Vec<Result<'a>> {
+    let progress = Progress::new("measuring", entries.len(), quiet);
     let results: Vec<_> = entries
         .par_iter()
-        .map(|entry| check::design(entry).map(|design| (design, figures::measure(design, settings))))
+        .map(|entry| {
+            let result = check::design(entry).map(|design| (design, figures::measure(design, settings)));
+            progress.step();
+            result
+        })
         .collect();
+    drop(progress);
     entries
         .iter()
         .zip(results)
@@ -94,7 +101,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         Ok(entries) => entries,
         Err(outcome) => return outcome,
     };
-    let results = measured(&entries, &shop.settings);
+    let results = measured(&entries, &shop.settings, quiet);
     if call.json {
         print_json(&entries, &results);
     } else {

@@ -2,12 +2,21 @@
 //!
 //! Standard output carries only what was asked for; everything else goes to standard error.
 
+mod add;
+mod begin;
 mod check;
+mod compare;
 mod inspect;
 mod measure;
+mod paths;
+#[cfg(feature = "preview")]
+mod preview;
 #[cfg(feature = "sheets")]
 mod print;
+mod progress;
 mod publish;
+mod schema;
+mod stock;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -54,11 +63,24 @@ Exit status: 0 done; 1 something could not be done, or a drawing has a problem t
 
 #[derive(Subcommand)]
 enum Command {
+    Begin(begin::Call),
+    Add(add::Call),
     Publish(publish::Call),
     Measure(measure::Call),
     Inspect(inspect::Call),
     #[cfg(feature = "sheets")]
     Print(print::Call),
+    #[cfg(feature = "preview")]
+    Preview(preview::Call),
+    Compare(compare::Call),
+    Stock(stock::Call),
+    Schema(schema::Call),
+}
+
+/// The definition of a call, for completions and manual pages (`examples/completions.rs`).
+#[allow(dead_code, reason = "the program itself only parses with it")]
+pub fn command() -> clap::Command {
+    <Call as clap::CommandFactory>::command()
 }
 
 /// Runs one call of the program; the first argument is the program's own name.
@@ -72,11 +94,18 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         }
     };
     let outcome = match call.command {
+        Command::Begin(c) => begin::run(&c, call.quiet),
+        Command::Add(c) => add::run(&c, call.quiet),
         Command::Publish(c) => publish::run(&c, call.quiet),
         Command::Measure(c) => measure::run(&c, call.quiet),
         Command::Inspect(c) => inspect::run(&c, call.quiet),
         #[cfg(feature = "sheets")]
         Command::Print(c) => print::run(&c, call.quiet),
+        #[cfg(feature = "preview")]
+        Command::Preview(c) => preview::run(&c, call.quiet),
+        Command::Compare(c) => compare::run(&c, call.quiet),
+        Command::Stock(c) => stock::run(&c, call.quiet),
+        Command::Schema(c) => schema::run(&c),
     };
     outcome.into()
 }

@@ -211,6 +211,7 @@ mod select;
 mod shapes;
 mod size;
 mod style;
+pub mod survey;
 mod transform;
 mod tree;
 mod walk;

@@ -12,11 +12,13 @@ mod looks;
 pub mod mixing;
 mod reflectance;
 mod region;
+mod turns;
 
 pub use by_colour::cells as by_colour;
 pub use by_marks::cells as by_marks;
 pub use labels::keep_clear;
 pub use looks::{close_lines, findings, touching};
+pub use turns::turns;
 
 use crate::findings::{Checked, Finding};
 use crate::inmost::{self, Inmost};
@@ -60,4 +62,10 @@ fn finished(mut cells: Vec<Cell>, findings: Vec<Finding>) -> Checked<Plan> {
         paint(a).cmp(&paint(b)).then(p.y.total_cmp(&q.y)).then(p.x.total_cmp(&q.x))
     });
     Checked { value: Plan { cells }, findings }
+}
+
+/// What two faces have in common, mm².
+pub fn overlap_mm2(one: &crate::shape::Face, other: &crate::shape::Face) -> f64 {
+    let common = region::Region::of_faces([one]).within(&region::Region::of_faces([other]));
+    common.faces(0.0).iter().map(crate::shape::Face::area_mm2).sum()
 }

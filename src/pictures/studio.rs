@@ -62,6 +62,15 @@ impl<'a> Studio<'a> {
         all
     }
 
+    /// Height of the view at a width, px.
+    pub fn height(&mut self, view: View, width: u32) -> Option<u32> {
+        let scene = self.scene(view)?;
+        let widest = widest(scene);
+        let whole = Frame::around(scene.window, widest);
+        let (wide, high) = (whole.width as u64, whole.height as u64);
+        Some(((high * u64::from(width.min(widest)) + wide / 2) / wide.max(1)).max(1) as u32)
+    }
+
     /// The view at some widths, drawn once; empty where it may not or cannot be shown. Widths beyond the limit become the limit.
     pub fn draw(&mut self, view: View, widths: &[u32]) -> Vec<Picture> {
         let (Some(limit), Some(most)) = (self.scene(view).map(widest), widths.iter().max()) else {

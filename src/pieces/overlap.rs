@@ -400,8 +400,10 @@ fn stretches_of_pair(
         if to_mm - from_mm >= LEAST_JOINS * reach * (1.0 - 1e-9) {
             // A line that lies on itself: what moves is nothing to lie on.
             let itself = |v: u32| {
-                let k = (v - along.strand.first) as usize;
-                along.rank == other.rank && along.at_mm[k] < to_mm && along.at_mm[k + 1] > from_mm
+                along.rank == other.rank && {
+                    let k = (v - along.strand.first) as usize;
+                    along.at_mm[k] < to_mm && along.at_mm[k + 1] > from_mm
+                }
             };
             let starts: Vec<u32> = parts[i..j].iter().map(|p| p.2).filter(|&v| !itself(v)).collect();
             if !starts.is_empty() {

@@ -67,6 +67,11 @@ impl Addresses {
         }
         Ok(())
     }
+
+    /// Gives one address back; the folders on the way to it stay taken.
+    pub fn free(&mut self, address: &str) {
+        self.taken.remove(&address.to_lowercase());
+    }
 }
 
 fn check(address: &str) -> Result<(), AddressFault> {

@@ -8,13 +8,18 @@
 //! aside and the new one moved in. Between those two renames, some microseconds, there is no target; a run killed
 //! just then leaves the old one as `old` in the hidden folder, and the next run moves it back first.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File, TryLockError};
 use std::io::{Read, Seek, Write};
 use std::path::{Path, PathBuf};
-use std::sync::Mutex;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
+use blake3::Hash;
+
+use super::keep::Written;
 use super::{Addresses, PublishError};
 use crate::catalogue::{MARK_ADDRESS, MARK_LINE, Page};
+use crate::shop::{Sight, Stamp};
 
 /// A new folder in the making. Dropped before [`Beside::swap_in`], it vanishes and the target stays as it was.
 #[derive(Debug)]
@@ -23,7 +28,24 @@ pub struct Beside {
     room: PathBuf,
     /// Held as long as this lives.
     lock: File,
-    taken: Mutex<Addresses>,
+    inside: Mutex<Inside>,
+}
+
+/// What lies in the new folder so far.
+#[derive(Debug, Default)]
+struct Inside {
+    taken: Addresses,
+    folders: BTreeSet<String>,
+    files: BTreeMap<String, (Hash, Option<Stamp>)>,
+}
+
+/// A folder that has been put in place, and how it was left.
+#[derive(Debug)]
+pub struct Placed {
+    /// Every file, in the order of their addresses.
+    pub files: Vec<Written>,
+    /// Every folder, itself as the empty one.
+    pub folders: Vec<(String, Option<Stamp>)>,
 }
 
 impl Beside {
@@ -41,7 +63,7 @@ impl Beside {
         hidden.push(".kerfleaf");
         let room = target.with_file_name(hidden);
         let lock = locked(&room, &target)?;
-        let beside = Beside { target, room, lock, taken: Mutex::default() };
+        let beside = Beside { target, room, lock, inside: Mutex::default() };
         beside.clear_up()?;
         check_target(&beside.target)?;
         let fresh = beside.fresh();
@@ -49,36 +71,89 @@ impl Beside {
         Ok(beside)
     }
 
+    /// The true path of the folder that is to be replaced.
+    pub fn target(&self) -> &Path {
+        &self.target
+    }
+
     /// Writes one page; from several threads at once if need be.
     ///
     /// # Errors
     /// An address that may not be written or is there already; the disk.
     pub fn write(&self, page: &Page) -> Result<(), PublishError> {
-        let mut taken = self.taken.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
-        let fault = |fault| PublishError::Address { address: page.address.clone(), fault };
-        taken.take(&page.address).map_err(fault)?;
-        drop(taken);
-        let path = self.fresh().join(&page.address);
-        if let Some(folder) = path.parent() {
-            fs::create_dir_all(folder).map_err(PublishError::disk("cannot make the folder", folder))?;
-        }
-        let mut file = File::create_new(&path).map_err(PublishError::disk("cannot write", &path))?;
-        file.write_all(&page.bytes).map_err(PublishError::disk("cannot write", &path))
+        self.put(&page.address, blake3::hash(&page.bytes), &page.bytes)
     }
 
-    /// What differs from the target as it is now.
+    fn put(&self, address: &str, hash: Hash, bytes: &[u8]) -> Result<(), PublishError> {
+        let path = self.place_for(address)?;
+        let failed = || PublishError::disk("cannot write", &path);
+        let mut file = File::create_new(&path).map_err(failed())?;
+        file.write_all(bytes).map_err(failed())?;
+        let stamp = file.metadata().ok().and_then(|about| Stamp::of(&about));
+        self.inside().files.insert(address.to_owned(), (hash, stamp));
+        Ok(())
+    }
+
+    /// Puts a file there that lies elsewhere with the content of `hash`, by a link where the file system can. `stamp` is that of the
+    /// file when it was last known to hold this content.
+    ///
+    /// # Errors
+    /// As for [`Beside::write`]; also where the file has changed since, which the disk says then.
+    pub fn link(&self, address: &str, hash: Hash, from: &Path, stamp: &Stamp) -> Result<(), PublishError> {
+        let path = self.place_for(address)?;
+        if fs::hard_link(from, &path).is_ok() {
+            match fs::symlink_metadata(&path).ok().and_then(|about| Stamp::of(&about)) {
+                Some(linked) if linked.same_content(stamp) => {
+                    self.inside().files.insert(address.to_owned(), (hash, Some(linked)));
+                    return Ok(());
+                }
+                _ => fs::remove_file(&path).map_err(PublishError::disk("cannot clear", &path))?,
+            }
+        }
+        let failed = || PublishError::disk("cannot copy", from);
+        let bytes = fs::read(from).map_err(failed())?;
+        if blake3::hash(&bytes) != hash {
+            return Err(failed()(std::io::Error::other("it has just been changed")));
+        }
+        self.inside().taken.free(address);
+        self.put(address, hash, &bytes)
+    }
+
+    /// Takes an address and makes the folders on the way to it.
+    fn place_for(&self, address: &str) -> Result<PathBuf, PublishError> {
+        let mut inside = self.inside();
+        let fault = |fault| PublishError::Address { address: address.to_owned(), fault };
+        inside.taken.take(address).map_err(fault)?;
+        let folder = address.rsplit_once('/').map_or("", |(folder, _)| folder);
+        if inside.folders.contains(folder) {
+            return Ok(self.fresh().join(address));
+        }
+        let ends = folder.match_indices('/').map(|(at, _)| at).chain([folder.len()]);
+        inside.folders.extend(ends.map(|end| folder[..end].to_owned()));
+        let path = self.fresh().join(folder);
+        fs::create_dir_all(&path).map_err(PublishError::disk("cannot make the folder", &path))?;
+        Ok(self.fresh().join(address))
+    }
+
+    fn inside(&self) -> MutexGuard<'_, Inside> {
+        self.inside.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// What differs from the target as it is now. `known` has hashes of files of the target that need not be read again.
     ///
     /// # Errors
     /// The disk.
-    pub fn changes(&self) -> Result<Vec<super::Change>, PublishError> {
-        super::changes::between(&self.target, &self.fresh())
+    pub fn changes(&self, known: &BTreeMap<String, Hash>) -> Result<Vec<super::Change>, PublishError> {
+        let before = super::changes::hashes(&self.target, known)?;
+        let after = self.inside().files.iter().map(|(address, (hash, _))| (address.clone(), *hash)).collect();
+        Ok(super::changes::between(&before, &after))
     }
 
     /// Puts the new folder in place of the target and removes the old one.
     ///
     /// # Errors
     /// The disk. Where the old folder cannot be removed afterwards, the new one is in place and the next run clears the rest.
-    pub fn swap_in(self) -> Result<(), PublishError> {
+    pub fn swap_in(self) -> Result<Placed, PublishError> {
         let fresh = self.fresh();
         flush(&fresh)?;
         // Looked at again, so that nothing an owner put there meanwhile is taken away.
@@ -101,10 +176,50 @@ impl Beside {
             // The rename itself reaches the disk; a file system that cannot be asked for that does it in its own time.
             let _ = File::open(parent).and_then(|folder| folder.sync_all());
         }
-        Ok(())
+        // Links to files that stay go with the old folder, which their stamps tell; so it goes first.
+        let _ = fs::remove_dir_all(self.room.join("old"));
+        let _ = fs::remove_dir_all(&fresh);
+        Ok(self.placed())
     }
 
-    fn fresh(&self) -> PathBuf {
+    /// Looks at all that was put in place once the file system's clock has moved on, so that any later change is seen.
+    fn placed(&self) -> Placed {
+        let mut inside = self.inside();
+        let Inside { folders, files, .. } = std::mem::take(&mut *inside);
+        let folder = File::open(&self.target).ok().filter(|_| self.next_tick());
+        let at = |path: &str| match Stamp::at(folder.as_ref()?, path, false) {
+            Sight::There(stamp) if stamp.is_fine() => Some(stamp),
+            _ => None,
+        };
+        let files = files.into_iter().map(|(address, (hash, then))| {
+            let stamp = at(&address).filter(|now| then.is_some_and(|then| now.same_content(&then)));
+            Written { address, hash, stamp }
+        });
+        let files = files.collect();
+        let folders = folders.into_iter().chain([String::new()]).collect::<BTreeSet<_>>();
+        let stamp = |path: String| {
+            let stamp = at(if path.is_empty() { "." } else { &path });
+            (path, stamp)
+        };
+        Placed { files, folders: folders.into_iter().map(stamp).collect() }
+    }
+
+    /// Waits until the file system's clock has moved on; `false` where it does not within a fifth of a second.
+    fn next_tick(&self) -> bool {
+        let clock = || {
+            let (mut file, path) = (&self.lock, self.room.join("lock"));
+            file.rewind().and_then(|()| file.write_all(b"process")).ok()?;
+            Stamp::of(&fs::metadata(path).ok()?)
+        };
+        let Some(first) = clock() else { return false };
+        (0..100).any(|_| {
+            std::thread::sleep(std::time::Duration::from_millis(2));
+            clock().is_some_and(|now| now.after(&first))
+        })
+    }
+
+    /// The new folder while it is made.
+    pub fn fresh(&self) -> PathBuf {
         self.room.join("fresh")
     }
 

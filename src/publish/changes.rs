@@ -5,6 +5,7 @@ use std::fmt;
 use std::fs;
 use std::path::Path;
 
+use blake3::Hash;
 use walkdir::WalkDir;
 
 use super::PublishError;
@@ -32,22 +33,23 @@ impl fmt::Display for Change {
     }
 }
 
-/// Addresses whose content differs between two folders, in order. A folder that is not there is empty.
+/// Addresses whose content differs, in order.
+pub(super) fn between(before: &BTreeMap<String, Hash>, after: &BTreeMap<String, Hash>) -> Vec<Change> {
+    let all: BTreeSet<&String> = before.keys().chain(after.keys()).collect();
+    let told = |hashes: &BTreeMap<String, Hash>, address: &String| hashes.get(address).map(|hash| hash.to_string());
+    let change = |address: &String| Change {
+        address: address.clone(),
+        before: told(before, address),
+        after: told(after, address),
+    };
+    all.into_iter().map(change).filter(|c| c.before != c.after).collect()
+}
+
+/// Hashes of all files of a folder, those `known` taken as they are. A folder that is not there is empty.
 ///
 /// # Errors
 /// [`PublishError::Disk`].
-pub(super) fn between(old: &Path, new: &Path) -> Result<Vec<Change>, PublishError> {
-    let (before, after) = (hashes(old)?, hashes(new)?);
-    let all: BTreeSet<&String> = before.keys().chain(after.keys()).collect();
-    let change = |address: &String| Change {
-        address: address.clone(),
-        before: before.get(address).cloned(),
-        after: after.get(address).cloned(),
-    };
-    Ok(all.into_iter().map(change).filter(|c| c.before != c.after).collect())
-}
-
-fn hashes(folder: &Path) -> Result<BTreeMap<String, String>, PublishError> {
+pub(super) fn hashes(folder: &Path, known: &BTreeMap<String, Hash>) -> Result<BTreeMap<String, Hash>, PublishError> {
     let mut all = BTreeMap::new();
     if !folder.exists() {
         return Ok(all);
@@ -57,12 +59,19 @@ fn hashes(folder: &Path) -> Result<BTreeMap<String, String>, PublishError> {
             let path = e.path().unwrap_or(folder).to_owned();
             PublishError::Disk { doing: "cannot read", path, source: e.into() }
         })?;
-        if entry.file_type().is_file() {
-            let bytes = fs::read(entry.path()).map_err(PublishError::disk("cannot read", entry.path()))?;
-            let parts = entry.path().strip_prefix(folder).unwrap_or(entry.path()).components();
-            let parts: Vec<_> = parts.map(|c| c.as_os_str().to_string_lossy()).collect();
-            all.insert(parts.join("/"), blake3::hash(&bytes).to_hex().to_string());
+        if entry.file_type().is_dir() {
+            continue;
         }
+        let parts = entry.path().strip_prefix(folder).unwrap_or(entry.path()).components();
+        let parts: Vec<_> = parts.map(|c| c.as_os_str().to_string_lossy()).collect();
+        let address = parts.join("/");
+        let hash = match known.get(&address) {
+            Some(hash) => *hash,
+            // A link or a pipe is none of ours: it goes, whatever it holds.
+            None if !entry.file_type().is_file() => blake3::hash(b""),
+            None => blake3::hash(&fs::read(entry.path()).map_err(PublishError::disk("cannot read", entry.path()))?),
+        };
+        all.insert(address, hash);
     }
     Ok(all)
 }

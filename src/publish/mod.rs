@@ -9,10 +9,13 @@
 mod address;
 mod beside;
 mod changes;
+pub mod keep;
+mod new_folder;
 
 pub use address::{AddressFault, Addresses};
-pub use beside::Beside;
+pub use beside::{Beside, Placed};
 pub use changes::Change;
+pub use new_folder::new_folder;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -41,6 +44,12 @@ pub enum PublishError {
         target: PathBuf,
         /// Who holds the lock, as that run wrote it.
         holder: String,
+    },
+    /// Something has the name that a new folder should get.
+    #[error("{} is there already; it is left as it is", .target.display())]
+    There {
+        /// The folder wanted.
+        target: PathBuf,
     },
     /// An address that may not be written.
     #[error("the address {address:?} cannot be published: {fault}")]
@@ -78,7 +87,7 @@ pub fn put(pages: impl IntoIterator<Item = Page>, target: &Path) -> Result<(), P
     for page in pages {
         fresh.write(&page)?;
     }
-    fresh.swap_in()
+    fresh.swap_in().map(drop)
 }
 
 /// Writes one file whole or not at all; folders on the way to it are made.

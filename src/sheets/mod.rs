@@ -32,7 +32,6 @@ mod stall;
 pub mod steps;
 mod svg;
 mod tiles;
-mod turns;
 mod warnings;
 pub mod weighing;
 mod world;

@@ -12,6 +12,9 @@ use super::steps::{Facts, Row, needs, notes, steps};
 use super::tiles::{FOOT_MM, HEAD_MM, MARGIN_MM};
 use super::{Sheet, SheetError, drawing};
 use crate::cautions;
+use crate::paint::amounts::{self, Laid};
+use crate::paint::mixing;
+use crate::shape::Rgb;
 use crate::shop::{BlankBoard, Design, Form, Offer};
 use crate::wording::Words;
 
@@ -77,7 +80,7 @@ fn data(order: &Order, labels: &Words, picture: &Picture, drawing: Value) -> Val
             "alt": labels.with("sheet-cover-alt", &[("title", title.as_str().into())]),
             "facts": cover_facts(order, labels, way),
             "kit": kit(order, labels, &facts),
-            "needs": needs(&facts).map(|n| n.text(language)).collect::<Vec<_>>(),
+            "needs": needs(&facts).map(|n| n.text(language).to_owned()).chain(coats(order, labels, &facts)).collect::<Vec<_>>(),
         },
         "work": {
             "lead": labels.text(&format!("sheet-work-lead-{way}")),
@@ -127,9 +130,51 @@ fn kit(order: &Order, labels: &Words, facts: &Facts) -> Vec<String> {
     kit
 }
 
+/// How much primer and sealer to have ready for the board, each as a range.
+fn coats(order: &Order, labels: &Words, facts: &Facts) -> Vec<String> {
+    let board_mm2 = order.measured.figures.pieces.board_mm2;
+    let mut all = Vec::new();
+    if facts.contains("unprimed") {
+        all.push(range(labels, "sheet-amount-primer", amounts::millilitres(Laid::Primer, board_mm2)));
+    }
+    all.push(range(labels, "sheet-amount-sealer", amounts::millilitres(Laid::Sealer, board_mm2)));
+    all
+}
+
+/// A range in whole millilitres, rounded outwards. Tubes and bottles are marked in them everywhere, so they are not turned into ounces.
+fn range(labels: &Words, key: &str, [least, most]: [f64; 2]) -> String {
+    let whole = |ml: f64| ml.max(1.0) as usize;
+    labels.with(key, &[("least", whole(libm::floor(least)).into()), ("most", whole(libm::ceil(most)).into())])
+}
+
+/// A mix from the shop's pans for each paint of which the record does not say how to mix it; a suggestion to test on scrap.
+fn suggested(order: &Order, labels: &Words) -> Vec<Option<String>> {
+    let pans = &order.settings.pans;
+    let paints = &order.design.paints;
+    if pans.is_empty() || paints.iter().all(|p| p.mix.is_some()) {
+        return vec![None; paints.len()];
+    }
+    let colours: Vec<Rgb> = pans.iter().map(|p| p.colour).collect();
+    let palette = mixing::Palette::new(&colours);
+    let text = |mix: mixing::Mix| {
+        let part = |(pan, count): &(usize, u32)| {
+            let name = pans.get(*pan).map(|p| one_line(&p.name)).unwrap_or_default();
+            labels.with("sheet-mix-part", &[("count", (*count as usize).into()), ("name", name.into())])
+        };
+        let mut parts: Vec<String> = mix.parts.iter().map(part).collect();
+        if mix.water > 0 {
+            let all: u32 = mix.parts.iter().map(|(_, n)| n).sum();
+            parts.push(labels.with("sheet-mix-water", &[("count", ((mix.water * all) as usize).into())]));
+        }
+        labels.with("sheet-mix-suggested", &[("text", parts.join(", ").into())])
+    };
+    paints.iter().map(|p| if p.mix.is_some() { None } else { palette.suggest(p.colour).map(text) }).collect()
+}
+
 fn palette(order: &Order, labels: &Words) -> Vec<Value> {
     let Some(plan) = &order.measured.plan else { return Vec::new() };
     let language = order.language;
+    let suggested = suggested(order, labels);
     let entry = |(index, paint): (usize, &crate::shop::Paint)| {
         let cells = plan.cells.iter().filter(|c| c.paint == Some(index));
         let (count, area_mm2) = cells.fold((0_usize, 0.0), |(n, area), c| (n + 1, area + c.area_mm2));
@@ -141,10 +186,16 @@ fn palette(order: &Order, labels: &Words) -> Vec<Value> {
             "number": paint.number,
             "name": one_line(name),
             "colour": paint.colour.to_string(),
-            "mix": mix.map(|text| labels.with("sheet-mix", &[("text", text.into())])),
+            "mix": mix
+                .map(|text| labels.with("sheet-mix", &[("text", text.into())]))
+                .or_else(|| suggested.get(index).cloned().flatten()),
             "wash": wash.map(|text| labels.with("sheet-wash", &[("text", text.into())])),
             "cells": labels.with("sheet-cell-count", &[("count", count.into())]),
             "area": (count > 0).then(|| area_text(area_mm2, order.settings.units)),
+            "amount": (count > 0).then(|| {
+                let ml = amounts::millilitres(Laid::Acrylic, area_mm2);
+                if ml[1] <= 1.0 { labels.text("sheet-amount-drop") } else { range(labels, "sheet-amount-acrylic", ml) }
+            }),
         })
     };
     order.design.paints.iter().enumerate().map(entry).collect()

@@ -3,17 +3,14 @@
 //! In: [`Measured`] and the paints. Out: [`Picture`], in mm, in the drawing's frame.
 //! Never here: a cut line: only outline, openings, cell borders and scored lines.
 
-use std::collections::BTreeSet;
-
 use super::grid::{Grid, Segment, box_of, grown};
 use super::lines::{Run, runs, thin, to_segment_mm};
 use super::numbers::{Number, OUTSIDE_MM, Wanted, place};
 use super::tiles::spare_mm;
-use super::turns;
 use super::{SheetError, world};
 use crate::drawing::Layer;
 use crate::figures::Measured;
-use crate::paint::touching;
+use crate::paint;
 use crate::shape::{Extent, Point, Rgb, Ring, length_mm};
 use crate::shop::{Paint, Paper};
 
@@ -75,16 +72,6 @@ pub fn picture(measured: &Measured, paints: &[Paint], paper: Paper) -> Result<Pi
     let corners: Vec<Point> =
         numbers.iter().flat_map(|n| [n.taken.min, n.taken.max]).chain([board.min, board.max]).collect();
 
-    let paint_of = |cell: usize| cells.get(cell).and_then(|c| c.paint);
-    let meetings: BTreeSet<(usize, usize)> = measured
-        .plan
-        .iter()
-        .flat_map(|plan| touching(plan).into_keys())
-        .filter_map(|(a, b)| Some((paint_of(a)?, paint_of(b)?)))
-        .filter(|(a, b)| a != b)
-        .map(|(a, b)| (a.min(b), a.max(b)))
-        .collect();
-    let used: BTreeSet<usize> = cells.iter().filter_map(|c| c.paint).collect();
     let colours: Vec<Rgb> = paints.iter().map(|p| p.colour).collect();
 
     Ok(Picture {
@@ -92,7 +79,7 @@ pub fn picture(measured: &Measured, paints: &[Paint], paper: Paper) -> Result<Pi
         borders: inner_borders(cells.iter().flat_map(|c| c.face.rings()), &rings),
         details: details(measured, &lines),
         all: grown(Extent::of(&corners).unwrap_or(board), EDGE_MM),
-        turns: turns::turns(&colours, &meetings, &used),
+        turns: measured.plan.as_ref().map(|plan| paint::turns(plan, &colours)).unwrap_or_default(),
         cell_without_paint: cells.iter().any(|c| c.paint.is_none()),
         numbers,
         board,

@@ -36,6 +36,9 @@ impl<'a> Fields<'a> {
     /// The value of a key, if there is one.
     pub(super) fn get(&self, key: &'static str) -> Option<Item<'a>> {
         self.known.borrow_mut().push(key);
+        if let Some(trace) = self.file.trace() {
+            trace.key(self.table, key, false);
+        }
         let value = self.table.get(key)?;
         Some(Item { file: self.file, key: key.to_owned(), span: value.span(), value: value.get_ref() })
     }
@@ -43,6 +46,9 @@ impl<'a> Fields<'a> {
     /// The value of a key that has to be there; a mistake without it.
     pub(super) fn need(&self, key: &'static str, example: &str) -> Option<Item<'a>> {
         let item = self.get(key);
+        if let Some(trace) = self.file.trace() {
+            trace.key(self.table, key, true);
+        }
         if item.is_none() {
             let message = format!("`{key}` is missing in {}.", self.named());
             self.file.missing(self.span.clone(), message, Some(format!("Add `{key} = {example}`.")));
@@ -68,6 +74,9 @@ impl<'a> Fields<'a> {
 
     /// All keys with their values, in the order of the file, for tables whose keys the owner chooses.
     pub(super) fn open(&self) -> Vec<(Range<usize>, Item<'a>)> {
+        if let Some(trace) = self.file.trace() {
+            trace.open(self.table);
+        }
         let mut all: Vec<_> = self
             .table
             .iter()

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use serde_json::json;
 use toml::de::{DeArray, DeValue};
 
 use super::fields::{Fields, Item};
@@ -36,8 +37,16 @@ impl<'a> Item<'a> {
         self.wrong(format!("`{}` should be {due}, and is {}.", self.key, kind(self.value)), help);
     }
 
+    /// For a schema: what the value may be, as a JSON Schema.
+    pub(super) fn may_be(&self, schema: impl FnOnce() -> serde_json::Value) {
+        if let Some(trace) = self.file.trace() {
+            trace.value(self.span.clone(), schema());
+        }
+    }
+
     /// Text, blank or not.
     pub(super) fn any_text(&self) -> Option<String> {
+        self.may_be(|| json!({"type": "string"}));
         match self.value {
             DeValue::String(text) => Some(text.to_string()),
             _ => {
@@ -49,6 +58,7 @@ impl<'a> Item<'a> {
 
     /// Text that says something.
     pub(super) fn text(&self) -> Option<String> {
+        self.may_be(|| json!({"type": "string", "pattern": "\\S"}));
         let text = self.any_text()?;
         if text.trim().is_empty() {
             self.wrong(format!("`{}` is empty.", self.key), "Write something, or leave the key out.");
@@ -59,6 +69,7 @@ impl<'a> Item<'a> {
 
     /// One of a few words.
     pub(super) fn word<T: Copy>(&self, words: &[(&str, T)]) -> Option<T> {
+        self.may_be(|| json!({"enum": words.iter().map(|(word, _)| *word).collect::<Vec<_>>()}));
         let text = self.any_text()?;
         let found = words.iter().find(|(word, _)| *word == text).map(|(_, value)| *value);
         if found.is_none() {
@@ -75,6 +86,7 @@ impl<'a> Item<'a> {
 
     /// True or false.
     pub(super) fn flag(&self) -> Option<bool> {
+        self.may_be(|| json!({"type": "boolean"}));
         let DeValue::Boolean(flag) = self.value else {
             self.wrong_kind("true or false", "Write `true` or `false`, without quotation marks.");
             return None;
@@ -84,6 +96,7 @@ impl<'a> Item<'a> {
 
     /// A whole number from `least` on.
     pub(super) fn whole(&self, least: u32) -> Option<u32> {
+        self.may_be(|| json!({"type": "integer", "minimum": least, "maximum": u32::MAX}));
         let number = match self.value {
             DeValue::Integer(number) => u32::from_str_radix(number.as_str(), number.radix()).ok(),
             _ => {
@@ -101,6 +114,10 @@ impl<'a> Item<'a> {
 
     /// A number between two bounds, both allowed.
     pub(super) fn number(&self, least: f64, most: f64) -> Option<f64> {
+        self.may_be(|| match most.is_finite() {
+            true => json!({"type": "number", "minimum": least, "maximum": most}),
+            false => json!({"type": "number", "minimum": least}),
+        });
         let number: Option<f64> = match self.value {
             DeValue::Integer(number) if number.radix() == 10 => number.as_str().parse().ok(),
             DeValue::Float(number) => number.as_str().parse().ok(),
@@ -123,26 +140,31 @@ impl<'a> Item<'a> {
 
     /// A length, mm.
     pub(super) fn length_mm(&self, least: Least) -> Option<f64> {
+        self.may_be(|| quantity(&units::LENGTH, least));
         self.quantity(units::length_mm, "a length with its unit", length_like(&self.key), least)
     }
 
     /// A mass, g.
     pub(super) fn mass_g(&self, least: Least) -> Option<f64> {
+        self.may_be(|| quantity(&units::MASS, least));
         self.quantity(units::mass_g, "a weight with its unit", "60 g", least)
     }
 
     /// A density, kg/m³.
     pub(super) fn density_kg_m3(&self) -> Option<f64> {
+        self.may_be(|| quantity(&units::DENSITY, Least::MoreThanZero));
         self.quantity(units::density_kg_m3, "a density with its unit", "610 kg/m3", Least::MoreThanZero)
     }
 
     /// A speed, mm/s.
     pub(super) fn speed_mm_s(&self) -> Option<f64> {
+        self.may_be(|| quantity(&units::SPEED, Least::MoreThanZero));
         self.quantity(units::speed_mm_s, "a speed with its unit", "12 mm/s", Least::MoreThanZero)
     }
 
     /// An area, mm²; a bare number is one already.
     pub(super) fn area_mm2(&self) -> Option<f64> {
+        self.may_be(|| json!({"anyOf": [quantity(&units::AREA, Least::Zero), {"type": "number", "minimum": 0}]}));
         match self.value {
             DeValue::Integer(_) | DeValue::Float(_) => self.number(0.0, f64::INFINITY),
             _ => self.quantity(units::area_mm2, "an area in mm²", "50 mm2", Least::Zero),
@@ -181,6 +203,7 @@ impl<'a> Item<'a> {
 
     /// A list of lengths, mm, exactly as many as asked for.
     pub(super) fn lengths_mm<const N: usize>(&self) -> Option<[f64; N]> {
+        self.may_be(|| json!({"type": "array", "minItems": N, "maxItems": N, "items": quantity(&units::LENGTH, Least::MoreThanZero)}));
         let items = self.items()?;
         if items.len() != N {
             let help = format!("Write for instance `[{}]`.", vec!["\"200 mm\""; N].join(", "));
@@ -193,6 +216,7 @@ impl<'a> Item<'a> {
 
     /// A price in the shop's currency, exact; as text, or as a bare number taken as it is written.
     pub(super) fn money(&self, currency: &Currency) -> Option<Money> {
+        self.may_be(|| json!({"anyOf": [{"type": "string", "pattern": "^\\s*[0-9]+(\\.[0-9]+)?\\s*$"}, {"type": "number", "minimum": 0}]}));
         let text = match self.value {
             DeValue::String(text) => text.to_string(),
             // TOML allows 1_200.00.
@@ -226,6 +250,7 @@ impl<'a> Item<'a> {
 
     /// An opaque colour.
     pub(super) fn colour(&self) -> Option<Rgb> {
+        self.may_be(|| json!({"type": "string", "pattern": "^\\s*(#[0-9a-fA-F]{3}|#[0-9a-fA-F]{6}|[a-zA-Z]+|(rgb|hsl)a?\\(.*\\))\\s*$"}));
         let text = self.any_text()?;
         match units::colour(&text) {
             Ok(colour) => Some(colour),
@@ -244,6 +269,7 @@ impl<'a> Item<'a> {
 
     /// A day, as `YYYY-MM-DD`.
     pub(super) fn day(&self) -> Option<String> {
+        self.may_be(|| json!({"type": "string", "format": "date", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}));
         if let DeValue::Datetime(moment) = self.value
             && let (Some(date), None, None) = (moment.date, moment.time, moment.offset)
         {
@@ -262,6 +288,7 @@ impl<'a> Item<'a> {
 
     /// The members of a list.
     pub(super) fn items(&self) -> Option<Vec<Item<'a>>> {
+        self.may_be(|| json!({"type": "array", "items": null}));
         match self.value {
             DeValue::Array(members) => Some(self.each(members).collect()),
             _ => {
@@ -297,6 +324,12 @@ impl<'a> Item<'a> {
     pub(super) fn span(&self) -> Range<usize> {
         self.span.clone()
     }
+}
+
+/// For a schema: text with a number and a unit, or a bare 0 where that is allowed.
+fn quantity(kind: &units::Quantity, least: Least) -> serde_json::Value {
+    let text = json!({"type": "string", "pattern": kind.pattern()});
+    if least == Least::Zero { json!({"anyOf": [text, {"const": 0}]}) } else { text }
 }
 
 /// Words as a choice: `a`, `b` or `c`.

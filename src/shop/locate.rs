@@ -5,7 +5,7 @@ use std::path::Path;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::folder::Folder;
+use super::folder::{Folder, MOST_TEXT};
 use super::mistake::Place;
 use super::toml_file::TomlFile;
 
@@ -15,7 +15,7 @@ pub fn locate(root: &Path, slug: Option<&str>, printed: &str, character: char) -
     let folder = Folder::open(root).ok()?;
     let record = slug.map(|slug| format!("designs/{slug}/record.toml"));
     record.into_iter().chain(["shop.toml".to_owned()]).find_map(|path| {
-        let text = String::from_utf8(folder.bytes(&path).ok()?).ok()?;
+        let text = String::from_utf8(folder.bytes(&path, MOST_TEXT).ok()?).ok()?;
         let file = TomlFile::new(path, text);
         let table = file.parse();
         in_table(&file, table.get_ref(), printed, character)

@@ -59,11 +59,18 @@ impl Mistake {
     /// The mistake as a report for people: message, place, the line with its mark, and help. Plain text of several
     /// lines without colour, ends with a line break, the same on every terminal.
     pub fn render(&self) -> String {
+        self.rendered(GraphicalTheme::unicode_nocolor())
+    }
+
+    /// The same in colours, for a terminal that wants them.
+    pub fn render_in_colour(&self) -> String {
+        self.rendered(GraphicalTheme::unicode())
+    }
+
+    fn rendered(&self, theme: GraphicalTheme) -> String {
         let mut text = String::new();
-        let handler = GraphicalReportHandler::new_themed(GraphicalTheme::unicode_nocolor())
-            .with_wrap_lines(false)
-            .with_links(false)
-            .with_context_lines(0);
+        let handler =
+            GraphicalReportHandler::new_themed(theme).with_wrap_lines(false).with_links(false).with_context_lines(0);
         let shown = Shown::of(self);
         match handler.render_report(&mut text, &shown) {
             Ok(()) => text.lines().map(|line| format!("{}\n", line.trim_end())).collect::<String>(),
@@ -214,6 +221,19 @@ mod tests {
             "  help: Mend it.",
         ];
         assert_eq!(lines, want);
+    }
+
+    #[test]
+    fn colours_change_nothing_but_the_colour() {
+        let mistake = mistake("title = \"Fähre\" # ok", 9, 7);
+        let coloured = mistake.render_in_colour();
+        assert!(coloured.contains('\u{1b}'));
+        // ECMA-48, 8.3.117: select graphic rendition is CSI … m.
+        let mut plain = String::new();
+        let mut parts = coloured.split("\u{1b}[");
+        plain.push_str(parts.next().unwrap());
+        parts.for_each(|part| plain.push_str(part.split_once('m').unwrap().1));
+        assert_eq!(plain.lines().map(str::trim_end).collect::<Vec<_>>(), mistake.render().lines().collect::<Vec<_>>());
     }
 
     /// A record can hold any character; those that steer a terminal (ECMA-48) must not get there.

@@ -5,29 +5,40 @@
 //! The only room that reads the shop folder, and the only one that edits a record. Knows no geometry.
 //! Rule: handbook, "The shop folder".
 
+mod begin;
 mod currency;
+pub mod draft;
 mod fields;
 mod folder;
+pub mod incoming;
 mod item;
 mod locate;
 pub mod mistake;
 mod nearest;
 mod read;
 pub mod record;
+mod schema;
 pub mod settings;
+mod stamp;
+pub mod stock;
 mod toml_file;
+mod trace;
 pub mod wood;
 
+pub use begin::{FIRST_SLUG, NewFile, begin, name_from};
 pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
-pub use read::{ShopError, read};
+pub use nearest::nearest;
+pub use read::{ShopError, read, read_seeing};
 pub use record::{
     Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
     Source, Status, Words,
 };
+pub use schema::{record_schema, shop_schema};
 pub use settings::{
     Currency, Look, Maker, Market, Pack, Pan, Paper, Postage, Settings, ShopWords, Units, Weights, Workshop,
 };
+pub use stamp::{Sight, Stamp};
 pub use wood::{Wood, WoodDensity, WoodGroup};
 
 use std::collections::BTreeMap;

@@ -1,7 +1,7 @@
 //! The known word that a misspelt one was probably meant to be.
 
 /// The candidate that takes the fewest edits, the first of equals; `None` if all are as good as unrelated, see [`bearable`].
-pub(super) fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let word = word.to_lowercase();
     candidates
         .into_iter()

@@ -3,8 +3,8 @@
 mod files;
 mod layers;
 mod offers;
-mod record;
-mod settings;
+pub(super) mod record;
+pub(super) mod settings;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -13,8 +13,11 @@ use std::collections::BTreeMap;
 use std::io;
 use std::path::{Path, PathBuf};
 
-use super::folder::{Folder, Kind, Refused};
+use rayon::prelude::*;
+
+use super::folder::{Folder, Inside, Kind, MOST_TEXT, Refused};
 use super::mistake::{Mistake, Place};
+use super::stamp::Sight;
 use super::toml_file::TomlFile;
 use super::{Entry, Shop};
 
@@ -51,16 +54,30 @@ pub enum ShopError {
 /// # Errors
 /// `root` is no folder, or holds no readable shop.toml.
 pub fn read(root: &Path) -> Result<Shop, ShopError> {
+    read_seeing(root).map(|(shop, _)| shop)
+}
+
+/// The same, and every path inside the folder that was looked at, once, in order, with what was there.
+///
+/// As long as each of them looks the same, another reading gives the same shop.
+///
+/// # Errors
+/// As for [`read`].
+pub fn read_seeing(root: &Path) -> Result<(Shop, Vec<(String, Sight)>), ShopError> {
     let unreadable = |path: PathBuf, error: io::Error| ShopError::Unreadable { path, reason: error.to_string() };
     if !root.is_dir() {
         return Err(ShopError::NotAFolder { path: root.to_owned() });
     }
     let folder = Folder::open(root).map_err(|error| unreadable(root.to_owned(), error))?;
-    let shop_toml = folder.bytes("shop.toml").map_err(|refused| match refused {
+    let shop_toml = folder.bytes("shop.toml", MOST_TEXT).map_err(|refused| match refused {
         Refused::Absent | Refused::NotAFile | Refused::NotAFolder => ShopError::NoShopToml { path: root.to_owned() },
         Refused::LeadsOut => ShopError::Unreadable {
             path: root.join("shop.toml"),
             reason: "it is a link that leads out of the shop folder".into(),
+        },
+        refused @ Refused::TooLarge(_) => ShopError::Unreadable {
+            path: root.join("shop.toml"),
+            reason: refused.mistake(Place::whole("shop.toml"), "shop.toml").message,
         },
         Refused::Unreadable(error) => unreadable(root.join("shop.toml"), error),
     })?;
@@ -80,7 +97,7 @@ pub fn read(root: &Path) -> Result<Shop, ShopError> {
     let entries = entries(&folder, &ground, &mut mistakes);
     let pages = files::pages(&folder, &ground, &mut mistakes);
     let theme = files::theme(&folder, &mut mistakes);
-    Ok(Shop { settings: ground.settings, entries, pages, theme, mistakes })
+    Ok((Shop { settings: ground.settings, entries, pages, theme, mistakes }, folder.into_seen()))
 }
 
 /// Every folder under `designs/`; a code that two offers share is a mistake of the later one.
@@ -89,25 +106,19 @@ fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistak
         mistakes.push(refused.mistake(Place::whole("designs"), "designs"));
         Vec::new()
     });
+    let one = |inside: Inside| match &inside.kind {
+        Ok(Kind::File) => None,
+        Ok(Kind::Folder) => Some(record::read(folder, ground, &inside)),
+        Err(refused) => {
+            let mistakes = vec![refused.mistake(Place::whole(&inside.path), &inside.path)];
+            let slug = inside.name.clone();
+            Some((Entry { slug, status: None, design: None, mistakes, no_record: false }, Vec::new()))
+        }
+    };
+    let read: Vec<_> = within.into_par_iter().filter_map(one).collect();
     let mut entries = Vec::new();
     let mut codes: BTreeMap<String, Place> = BTreeMap::new();
-    for inside in within {
-        match &inside.kind {
-            Ok(Kind::File) => continue,
-            Ok(Kind::Folder) => {}
-            Err(refused) => {
-                let mistake = refused.mistake(Place::whole(&inside.path), &inside.path);
-                entries.push(Entry {
-                    slug: inside.name,
-                    status: None,
-                    design: None,
-                    mistakes: vec![mistake],
-                    no_record: false,
-                });
-                continue;
-            }
-        }
-        let (mut entry, own_codes) = record::read(folder, ground, &inside);
+    for (mut entry, own_codes) in read {
         for (code, at) in own_codes {
             if let Some(first) = codes.get(&code) {
                 let message = format!("The code `{code}` is taken already, at {first}.");
@@ -124,7 +135,7 @@ fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistak
 }
 
 /// Text from bytes; a mistake where they are no UTF-8.
-fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
+pub(super) fn text_of(bytes: Vec<u8>, path: &str) -> Result<String, Box<Mistake>> {
     String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let line = error.as_bytes().iter().take(at).filter(|b| **b == b'\n').count() + 1;

@@ -57,7 +57,7 @@ pub struct PaintWords {
 }
 
 /// A design whose record holds no mistake.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Design {
     /// The folder's name.
     pub slug: String,
@@ -161,6 +161,11 @@ impl Form {
             Form::Blank => "blank",
         }
     }
+}
+
+/// The stock code of an offer whose record names none.
+pub fn usual_code(slug: &str, form: &str) -> String {
+    format!("{slug}-{form}")
 }
 
 /// How a blank comes.

@@ -8,7 +8,7 @@ use crate::shape::Rgb;
 use crate::units::Money;
 
 /// The shop as a whole.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Settings {
     /// `name`.
     pub name: String,

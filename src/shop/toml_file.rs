@@ -10,6 +10,7 @@ use toml::de::DeTable;
 
 use super::fields::Fields;
 use super::mistake::{Mistake, Place};
+use super::trace::Trace;
 
 /// The text of a TOML file and what was noticed in it.
 pub(super) struct TomlFile {
@@ -17,6 +18,7 @@ pub(super) struct TomlFile {
     path: String,
     text: String,
     noticed: RefCell<Noticed>,
+    trace: Option<Trace>,
 }
 
 #[derive(Default)]
@@ -30,7 +32,21 @@ impl TomlFile {
     pub(super) fn new(path: impl Into<String>, text: String) -> TomlFile {
         // A byte order mark is no part of the first line.
         let text = text.strip_prefix('\u{feff}').map(str::to_owned).unwrap_or(text);
-        TomlFile { path: path.into(), text, noticed: RefCell::default() }
+        TomlFile { path: path.into(), text, noticed: RefCell::default(), trace: None }
+    }
+
+    /// The same, with a record of what the reader asks for.
+    pub(super) fn traced(path: impl Into<String>, text: String) -> TomlFile {
+        TomlFile { trace: Some(Trace::default()), ..TomlFile::new(path, text) }
+    }
+
+    pub(super) fn trace(&self) -> Option<&Trace> {
+        self.trace.as_ref()
+    }
+
+    /// Bytes of the text.
+    pub(super) fn len(&self) -> usize {
+        self.text.len()
     }
 
     /// The table that the file is, with a mistake for every place where it is no TOML.

@@ -82,7 +82,7 @@ pub struct Quantity {
 }
 
 /// Lengths. Inch: see [`super::MM_PER_IN`]; 25.4 = 127 ÷ 5.
-const LENGTH: Quantity = Quantity {
+pub const LENGTH: Quantity = Quantity {
     what: "length",
     example: "6 mm",
     known: "mm, cm, m and in",
@@ -90,7 +90,7 @@ const LENGTH: Quantity = Quantity {
 };
 
 /// Masses. Pound and ounce: see [`super::G_PER_LB`].
-const MASS: Quantity = Quantity {
+pub const MASS: Quantity = Quantity {
     what: "weight",
     example: "60 g",
     known: "g, kg, oz and lb",
@@ -98,7 +98,7 @@ const MASS: Quantity = Quantity {
 };
 
 /// Densities. 1 lb/ft³ = 0.45359237 kg ÷ (0.3048 m)³, and 0.3048³ = 0.028316846592. NIST SP 811, appendix B.8.
-const DENSITY: Quantity = Quantity {
+pub const DENSITY: Quantity = Quantity {
     what: "density",
     example: "610 kg/m3",
     known: "kg/m3, g/cm3 and lb/ft3",
@@ -106,7 +106,7 @@ const DENSITY: Quantity = Quantity {
 };
 
 /// Speeds.
-const SPEED: Quantity = Quantity {
+pub const SPEED: Quantity = Quantity {
     what: "speed",
     example: "12 mm/s",
     known: "mm/s, mm/min, cm/s, m/min and in/s",
@@ -120,7 +120,7 @@ const SPEED: Quantity = Quantity {
 };
 
 /// Areas; 1 in² = (127 ÷ 5)² mm².
-const AREA: Quantity = Quantity {
+pub const AREA: Quantity = Quantity {
     what: "area",
     example: "50 mm2",
     known: "mm2, cm2 and in2",
@@ -168,6 +168,24 @@ pub fn area_mm2(text: &str) -> Result<f64, UnitError> {
 }
 
 impl Quantity {
+    /// What texts of this kind look like, as a regular expression of ECMA-262: a decimal or a fraction, not negative, and a unit.
+    pub fn pattern(&self) -> String {
+        let any_case = |unit: &str| -> String {
+            let letter = |c: char| match c {
+                '2' => "[2²]".to_owned(),
+                '3' => "[3³]".to_owned(),
+                c if c.is_ascii_alphabetic() => format!("[{c}{}]", c.to_ascii_uppercase()),
+                c => c.to_string(),
+            };
+            unit.chars().map(letter).collect()
+        };
+        let units: Vec<String> = self.units.iter().map(|(unit, ..)| any_case(unit)).collect();
+        format!(
+            "^\\s*([0-9]+\\.?[0-9]*|\\.[0-9]+|([0-9]+ +)?[0-9]+ */ *[0-9]+)\\s*({})\\s*$|^\\s*0\\s*$",
+            units.join("|")
+        )
+    }
+
     fn read(&self, written: &str) -> Result<f64, UnitError> {
         let text = written.trim();
         let split = text.find(|c: char| !is_of_a_number(c)).unwrap_or(text.len());

@@ -153,8 +153,12 @@ pub fn png(subject: &Subject, marks: &[Mark]) -> Option<Vec<u8>> {
         let y = whole.height_px + (i / in_a_row) as f64 * (CUT_OUT_PX + GAP_PX);
         content.push_str(&moved(drawn, x, y));
     }
-    let all = svg(width, height, &content);
-    let tree = usvg::Tree::from_str(&all.svg, &usvg::Options::default()).ok()?;
+    rastered(&svg(width, height, &content).svg)
+}
+
+/// Our own SVG as PNG; `None` where it would be too large for memory.
+pub fn rastered(svg: &str) -> Option<Vec<u8>> {
+    let tree = usvg::Tree::from_str(svg, &usvg::Options::default()).ok()?;
     let size = tree.size().to_int_size();
     let mut pixels = tiny_skia::Pixmap::new(size.width(), size.height())?;
     resvg::render(&tree, tiny_skia::Transform::identity(), &mut pixels.as_mut());

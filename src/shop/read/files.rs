@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::settings::Ground;
 use super::{is_slug, text_of};
 use crate::shop::OwnerPage;
-use crate::shop::folder::{Folder, Inside, Kind};
+use crate::shop::folder::{Folder, Inside, Kind, MOST_PICTURE, MOST_TEXT};
 use crate::shop::mistake::{Mistake, Place};
 
 /// A Markdown file's name in parts: `care.de.md` is `care` in `de`.
@@ -34,7 +34,8 @@ fn markdown(
             }
         },
     };
-    let bytes = folder.bytes(&inside.path).map_err(|refused| Box::new(refused.mistake(at(), &inside.path)))?;
+    let bytes =
+        folder.bytes(&inside.path, MOST_TEXT).map_err(|refused| Box::new(refused.mistake(at(), &inside.path)))?;
     Ok((further, text_of(bytes, &inside.path)?))
 }
 
@@ -78,7 +79,7 @@ pub(super) fn photos(folder: &Folder, design: &str, mistakes: &mut Vec<Mistake>)
     let mut photos = Vec::new();
     for inside in within.into_iter().filter(|inside| !inside.name.starts_with('.')) {
         let at = Place::whole(&inside.path);
-        match folder.bytes(&inside.path) {
+        match folder.bytes(&inside.path, MOST_PICTURE) {
             Err(refused) => mistakes.push(refused.mistake(at, &inside.path)),
             Ok(bytes) if !is_photograph(&bytes) || !inside.unicode => {
                 let message = format!("{} is not a JPEG, PNG or WebP picture with a readable name.", inside.path);

@@ -1,5 +1,6 @@
 //! `[drawing.layers]`: which parts of the drawing are cut, scored and painted.
 
+use serde_json::{Value, json};
 use toml::de::DeValue;
 
 use crate::drawing::{Layer, Layers, Selector};
@@ -36,7 +37,20 @@ pub(super) fn read(fields: Fields) -> Layers {
     Layers(found.into_iter().map(|(_, layer, selectors)| (layer, selectors)).collect())
 }
 
+/// For a schema: one selector, or a list of them.
+fn selectors_schema() -> Value {
+    let text = || json!({"type": "string", "pattern": "\\S"});
+    let table = json!({
+        "type": "object",
+        "properties": {"id": text(), "label": text(), "class": text(), "stroke": {"type": "string"}, "fill": {"type": "string"}},
+        "additionalProperties": false,
+        "minProperties": 1,
+    });
+    json!({"anyOf": [text(), table, {"type": "array", "minItems": 1, "items": {"anyOf": [text(), table]}}]})
+}
+
 fn selectors(item: &Item) -> Vec<Selector> {
+    item.may_be(selectors_schema);
     let DeValue::Array(members) = item.value else {
         return selector(item).into_iter().collect();
     };

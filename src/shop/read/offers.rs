@@ -5,7 +5,7 @@ use crate::shop::fields::{Fields, Item};
 use crate::shop::item::Least;
 use crate::shop::mistake::Place;
 use crate::shop::nearest::nearest;
-use crate::shop::record::{BlankBoard, Form, Offer};
+use crate::shop::record::{BlankBoard, Form, Offer, usual_code};
 
 /// Reads one offer, and its code with the place to blame if another has the same.
 pub(super) fn read(fields: Fields, slug: &str, ground: &Ground) -> (Option<Offer>, Option<(String, Place)>) {
@@ -17,7 +17,7 @@ pub(super) fn read(fields: Fields, slug: &str, ground: &Ground) -> (Option<Offer
     let code_item = fields.get("code");
     let code = match &code_item {
         Some(item) => code(item),
-        None => form.map(|form| format!("{slug}-{}", form.name())),
+        None => form.map(|form| usual_code(slug, form.name())),
     };
     let code_at = code_item.or(form_item).map(|item| item.place());
 

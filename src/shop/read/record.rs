@@ -8,7 +8,7 @@ use super::settings::{Ground, read_limits};
 use super::{files, goes_down, is_slug, layers, offers, text_of, words};
 use crate::shop::Entry;
 use crate::shop::fields::{Fields, Item};
-use crate::shop::folder::{Folder, Inside, Refused};
+use crate::shop::folder::{Folder, Inside, Kind, MOST_DRAWING, MOST_TEXT, Refused};
 use crate::shop::item::Least;
 use crate::shop::mistake::{Mistake, Place};
 use crate::shop::nearest::nearest;
@@ -38,7 +38,7 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
         mistakes.push(Mistake::new(Place::whole(path), message, Some(help.into())));
     }
     let record = format!("{path}/record.toml");
-    let bytes = folder.bytes(&record);
+    let bytes = folder.bytes(&record, MOST_TEXT);
     let no_record = matches!(bytes, Err(Refused::Absent));
     let text = match bytes {
         Ok(bytes) => text_of(bytes, &record),
@@ -65,6 +65,12 @@ pub(super) fn read(folder: &Folder, ground: &Ground, inside: &Inside) -> (Entry,
     mistakes.extend(beside);
     let design = design.filter(|_| mistakes.is_empty());
     (Entry { slug: inside.name.clone(), status, design, mistakes, no_record }, codes)
+}
+
+/// Reads a record for nothing but the trace of it.
+pub(in crate::shop) fn read_traced(folder: &Folder, ground: &Ground, fields: Fields) {
+    let inside = Inside { name: "heron".into(), unicode: true, path: "designs/heron".into(), kind: Ok(Kind::Folder) };
+    read_table(folder, ground, &inside, fields, &mut Vec::new());
 }
 
 fn read_table(
@@ -216,7 +222,7 @@ fn drawing_text(
     at: impl Fn(String) -> Place,
     record: &Fields,
 ) -> Option<(String, String)> {
-    let text = match folder.bytes(path) {
+    let text = match folder.bytes(path, MOST_DRAWING) {
         Ok(bytes) => text_of(bytes, path),
         Err(Refused::Absent) => {
             let help = "Save the drawing under this name, or name another with `file` in `[drawing]`.";

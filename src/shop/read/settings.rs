@@ -5,7 +5,7 @@ use unic_langid::LanguageIdentifier;
 use super::{goes_down, words};
 use crate::shop::currency;
 use crate::shop::fields::{Fields, Item};
-use crate::shop::folder::Folder;
+use crate::shop::folder::{Folder, MOST_PICTURE};
 use crate::shop::item::Least;
 use crate::shop::mistake::Mistake;
 use crate::shop::record::{LimitSources, Limits, Source};
@@ -16,7 +16,7 @@ use crate::shop::toml_file::TomlFile;
 use crate::shop::wood::{self, Wood};
 
 /// The settings as far as they could be read, and what records need to know of the rest.
-pub(super) struct Ground {
+pub(in crate::shop) struct Ground {
     pub(super) settings: Settings,
     /// Whether `languages` holds no mistake, so that a language outside of it is one.
     pub(super) languages_known: bool,
@@ -42,7 +42,7 @@ fn no_currency() -> Currency {
 }
 
 /// Reads shop.toml; never fails, see [`Ground`].
-pub(super) fn read(folder: &Folder, file: TomlFile) -> Ground {
+pub(in crate::shop) fn read(folder: &Folder, file: TomlFile) -> Ground {
     let mut ground = {
         let table = file.parse();
         read_table(folder, file.fields(table.get_ref(), "shop.toml"))
@@ -51,7 +51,7 @@ pub(super) fn read(folder: &Folder, file: TomlFile) -> Ground {
     ground
 }
 
-fn read_table(folder: &Folder, fields: Fields) -> Ground {
+pub(in crate::shop) fn read_table(folder: &Folder, fields: Fields) -> Ground {
     let optional = |key| fields.get(key).and_then(|item: Item| item.text());
     let currency =
         fields.need("currency", "\"EUR\"").and_then(|item| currency::read(&item)).unwrap_or_else(no_currency);
@@ -371,7 +371,7 @@ fn logo(item: &Item, folder: &Folder) -> Option<(String, Vec<u8>)> {
         item.wrong(format!("`{name}` is not a picture that pages can show."), "Use an .svg, .png, .jpg or .webp file.");
         return None;
     }
-    match folder.bytes(&name) {
+    match folder.bytes(&name, MOST_PICTURE) {
         Ok(bytes) => Some((name, bytes)),
         Err(refused) => {
             item.file.note(refused.mistake(item.place(), &name));

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use serde_json::json;
 use toml::de::DeValue;
 
 use super::settings::Ground;
@@ -74,6 +75,16 @@ pub(super) fn of_record(fields: &Fields, ground: &Ground, numbers: &[u32]) -> BT
 
 /// Words of paints by number: `paint.3 = "Name"`, `[in.de.paint.3]`, or `[[in.de.paint]]` rows with `number`.
 fn paints(item: &Item, numbers: &[u32]) -> BTreeMap<u32, PaintWords> {
+    item.may_be(|| {
+        let text = || json!({"type": "string", "pattern": "\\S"});
+        let words = || json!({"name": text(), "mix": text(), "wash": text()});
+        let mut row = words();
+        row["number"] = json!({"type": "integer", "minimum": 1});
+        json!({"anyOf": [
+            {"type": "object", "patternProperties": {"^[0-9]+$": {"anyOf": [text(), {"type": "object", "properties": words(), "additionalProperties": false}]}}, "additionalProperties": false},
+            {"type": "array", "items": {"type": "object", "properties": row, "required": ["number"], "additionalProperties": false}},
+        ]})
+    });
     let mut all = BTreeMap::new();
     let mut add = |number: Option<u32>, item: &Item, words: Option<PaintWords>| {
         let Some(number) = number else { return };

@@ -1,0 +1,234 @@
+//! `publish`: the whole way, from the shop's folder to the catalogue.
+
+mod goods;
+mod told;
+
+use std::fs::File;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use kerfleaf::catalogue::{self, Card};
+use kerfleaf::publish::keep::{Keep, Last};
+use kerfleaf::publish::{Beside, PublishError};
+use kerfleaf::shop::{Design, Entry, Shop, ShopError, Sight, Status};
+use rayon::prelude::*;
+
+use super::Outcome;
+use goods::Shelf;
+use told::Told;
+
+/// The whole catalogue: pages with figures and pictures, and the painting guides
+///
+/// Measures every published design, draws it, and writes the catalogue into SHOP/published, which is replaced as a whole or left
+/// as it was. A published design that cannot be measured stops it; drafts never do. What has not changed since the last time is
+/// not made again.
+#[derive(Args)]
+pub struct Call {
+    /// The shop's folder
+    shop: PathBuf,
+    /// Where the catalogue goes, instead of SHOP/published
+    #[arg(long, value_name = "DIR")]
+    into: Option<PathBuf>,
+    /// Publish the rest when a design cannot be measured, and say what is missing
+    #[arg(long)]
+    leave_out_broken: bool,
+    /// Only say what would change
+    #[arg(long)]
+    check: bool,
+    /// Make everything anew, whatever was kept in SHOP/.kerfleaf
+    #[arg(long)]
+    from_scratch: bool,
+    /// Write the changed addresses with their hashes into this file
+    #[arg(long, value_name = "FILE")]
+    changes: Option<PathBuf>,
+}
+
+impl Call {
+    fn target(&self) -> PathBuf {
+        self.into.clone().unwrap_or_else(|| self.shop.join("published"))
+    }
+
+    /// What of the call decides what is published.
+    fn hash(&self, keep: &Keep) -> blake3::Hash {
+        let mut hasher = blake3::Hasher::new_derive_key("kerfleaf publish call 1");
+        hasher.update(keep.program.as_bytes());
+        hasher.update(&[u8::from(self.leave_out_broken)]);
+        hasher.finalize()
+    }
+}
+
+pub fn run(call: &Call, quiet: bool) -> Outcome {
+    let mut told = Told::new(quiet);
+    let keep = kept(call, &mut told);
+    if let Some(outcome) = keep.as_ref().and_then(|keep| unchanged(call, keep, &mut told)) {
+        return outcome;
+    }
+    let (shop, seen) = match kerfleaf::shop::read_seeing(&call.shop) {
+        Ok(read) => read,
+        Err(e) => return wrong(&e),
+    };
+    told.mistakes(&shop.mistakes);
+    if !shop.mistakes.is_empty() {
+        eprintln!("kerfleaf: nothing was published; mend the above first.");
+        return Outcome::Lacking;
+    }
+    catalogue::look_notes(&shop.settings.look).into_iter().for_each(|note| told.say(true, note));
+    publish(call, &shop, seen, keep.as_ref(), &mut told).unwrap_or_else(|e| {
+        eprintln!("kerfleaf: {e}");
+        Outcome::Lacking
+    })
+}
+
+fn wrong(e: &ShopError) -> Outcome {
+    eprintln!("kerfleaf: {e}");
+    Outcome::WrongCall
+}
+
+/// What this shop keeps; without a shop, or a place to keep things in, nothing.
+fn kept(call: &Call, told: &mut Told) -> Option<Keep> {
+    if !call.shop.join("shop.toml").is_file() {
+        return None;
+    }
+    // The file that runs, even where another has taken its name.
+    let own = Path::new("/proc/self/exe");
+    let program = if own.exists() { own.to_owned() } else { std::env::current_exe().ok()? };
+    Keep::open(&call.shop, &program)
+        .map_err(|e| told.note(true, format!("nothing can be kept for the next time: {e}")))
+        .ok()
+}
+
+/// A publication with nothing to do: shop, program, call and published folder are as the last one left them.
+fn unchanged(call: &Call, keep: &Keep, told: &mut Told) -> Option<Outcome> {
+    if call.from_scratch {
+        return None;
+    }
+    let target = call.target().canonicalize().ok()?;
+    let last = keep.last(target.to_str()?).ok()??;
+    if last.call != call.hash(keep) || !last.still_reads(&File::open(&call.shop).ok()?) {
+        return None;
+    }
+    // From here on nobody else writes the folder.
+    let beside = match Beside::new(&target) {
+        Ok(beside) => beside,
+        Err(e) => {
+            eprintln!("kerfleaf: {e}");
+            return Some(Outcome::Lacking);
+        }
+    };
+    if !last.still_lies(&File::open(&target).ok()?) {
+        return None;
+    }
+    if let Some(file) = &call.changes
+        && let Err(e) = kerfleaf::publish::write_file(file, b"")
+    {
+        eprintln!("kerfleaf: {e}");
+        return Some(Outcome::Lacking);
+    }
+    drop(beside);
+    for (status, line) in &last.told {
+        told.note(*status, line.clone());
+    }
+    told.note(true, format!("nothing has changed: {} is as it was", call.target().display()));
+    Some(if last.done { Outcome::Done } else { Outcome::Lacking })
+}
+
+fn publish(
+    call: &Call,
+    shop: &Shop,
+    seen: Vec<(String, Sight)>,
+    keep: Option<&Keep>,
+    told: &mut Told,
+) -> Result<Outcome, PublishError> {
+    let fresh = Beside::new(&call.target())?;
+    let target = fresh.target().to_str().map(str::to_owned);
+    let mut shelf = Shelf::new(shop, call, keep, &fresh, told);
+    let Some((cards, lacking)) = dear(shop, call, &mut shelf, told)? else { return Ok(Outcome::Lacking) };
+    if let Err(why) = shelf.printed(&cards)? {
+        eprintln!("{why}");
+        return Ok(Outcome::Lacking);
+    }
+    match catalogue::pages(shop, &cards) {
+        Err(e) => {
+            eprintln!("kerfleaf: {e}");
+            return Ok(Outcome::Lacking);
+        }
+        Ok(pages) => pages.par_iter().try_for_each(|page| shelf.write(page))?,
+    }
+    if call.check || call.changes.is_some() {
+        changes(&fresh, &shelf, call)?;
+    }
+    let (used, known) = (shelf.used(), keep.zip(target));
+    if !call.check {
+        if let Some(keep) = keep {
+            keep.clear(&used);
+        }
+        let placed = fresh.swap_in()?;
+        if let Some((keep, target)) = known {
+            let (call, seen) = (call.hash(keep), keep.settled(seen));
+            let (files, folders) = (placed.files, placed.folders);
+            let last = Last { call, target, told: told.kept(), done: !lacking, seen, files, folders };
+            if let Err(e) = keep.record(&last) {
+                told.note(true, format!("what was done cannot be kept for the next time: {e}"));
+            }
+        }
+        told.note(true, format!("published {} in {}", counted(cards.len(), "design"), call.target().display()));
+    }
+    Ok(if lacking { Outcome::Lacking } else { Outcome::Done })
+}
+
+/// Prints or writes what changes.
+fn changes(fresh: &Beside, shelf: &Shelf<'_>, call: &Call) -> Result<(), PublishError> {
+    let changes = fresh.changes(&shelf.known())?;
+    if call.check {
+        for change in &changes {
+            super::say(&change.to_string());
+        }
+    }
+    match &call.changes {
+        Some(file) => {
+            let lines: String = changes.iter().map(|c| format!("{c}\n")).collect();
+            kerfleaf::publish::write_file(file, lines.as_bytes())
+        }
+        None => Ok(()),
+    }
+}
+
+fn counted(n: usize, what: &str) -> String {
+    if n == 1 { format!("1 {what}") } else { format!("{n} {what}s") }
+}
+
+/// Pictures, guides and cards of all published designs, put in place as they are made. Gives the cards and whether anything could
+/// not be done; `None` where publishing must stop.
+fn dear(
+    shop: &Shop,
+    call: &Call,
+    shelf: &mut Shelf<'_>,
+    told: &mut Told,
+) -> Result<Option<(Vec<Card>, bool)>, PublishError> {
+    let (mut left_out, mut lacking, mut sound): (bool, bool, Vec<&Design>) = (false, false, Vec::new());
+    for entry in &shop.entries {
+        told.mistakes(&entry.mistakes);
+        match (&entry.design, entry.status) {
+            (Some(design), _) if design.status == Status::Published => sound.push(design),
+            (Some(_), _) | (None, Some(Status::Draft)) => {}
+            (None, _) if entry.no_record => lacking = true,
+            // A record whose status cannot be read may be one that is on sale.
+            (None, _) => left_out = true,
+        }
+    }
+    let (cards, broken) = shelf.take(&sound, told)?;
+    left_out |= broken;
+    if left_out && !call.leave_out_broken {
+        eprintln!(
+            "kerfleaf: nothing was published, and the old catalogue is as it was. Mend the above, or publish the rest with --leave-out-broken."
+        );
+        return Ok(None);
+    }
+    if left_out {
+        let here =
+            |e: &&Entry| !cards.iter().any(|c| c.slug == e.slug) && e.status != Some(Status::Draft) && !e.no_record;
+        let missing: Vec<&str> = shop.entries.iter().filter(here).map(|e| e.slug.as_str()).collect();
+        told.say(false, format!("kerfleaf: left out: {}", missing.join(", ")));
+    }
+    Ok(Some((cards, left_out || lacking)))
+}

@@ -1,0 +1,196 @@
+//! The shop as it is just now, measured: read anew at every save, measured anew only where something measured has changed.
+
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, OnceLock, PoisonError};
+use std::time::Duration;
+
+use rayon::prelude::*;
+
+use crate::catalogue::{self, Card, PictureSet};
+use crate::figures::{self, Measured};
+use crate::shop::{self, Design, Form, Mistake, Offer, Settings, Shop};
+
+/// Pictures that are kept drawn.
+const MOST_PICTURES: usize = 240;
+
+/// One design that could be read.
+#[derive(Debug)]
+pub(super) struct Kept {
+    pub(super) design: Design,
+    pub(super) measured: Result<Arc<Measured>, Box<Mistake>>,
+    /// `None` where it could not be measured.
+    pub(super) card: Option<Card>,
+}
+
+/// Pages by address, or why there are none.
+type Pages = Result<BTreeMap<String, Vec<u8>>, String>;
+
+/// The shop at one moment.
+pub(super) struct Snapshot {
+    pub(super) version: u64,
+    /// `None` before the first reading.
+    pub(super) shop: Option<Result<Shop, String>>,
+    /// By slug.
+    pub(super) kept: BTreeMap<String, Arc<Kept>>,
+    pages: OnceLock<Pages>,
+}
+
+/// What all requests share.
+pub(super) struct StockRoom {
+    root: PathBuf,
+    now: Mutex<Arc<Snapshot>>,
+    news: Condvar,
+    pictures: Mutex<BTreeMap<String, Arc<Vec<u8>>>>,
+}
+
+fn open<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
+    lock.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+impl StockRoom {
+    /// An empty room for a shop that is not read yet.
+    pub(super) fn new(root: &Path) -> StockRoom {
+        let empty = Snapshot { version: 0, shop: None, kept: BTreeMap::new(), pages: OnceLock::new() };
+        StockRoom {
+            root: root.to_owned(),
+            now: Mutex::new(Arc::new(empty)),
+            news: Condvar::new(),
+            pictures: Mutex::default(),
+        }
+    }
+
+    /// The shop as it is.
+    pub(super) fn now(&self) -> Arc<Snapshot> {
+        Arc::clone(&open(&self.now))
+    }
+
+    /// Waits for another version than `since`, but not for long; the version there is then.
+    pub(super) fn wait(&self, since: u64, most: Duration) -> u64 {
+        let now = open(&self.now);
+        let waited = self.news.wait_timeout_while(now, most, |now| now.version == since);
+        waited.unwrap_or_else(PoisonError::into_inner).0.version
+    }
+
+    /// Reads the shop anew.
+    pub(super) fn renew(&self) {
+        let before = self.now();
+        let shop = shop::read(&self.root).map_err(|e| e.to_string());
+        let mut kept = BTreeMap::new();
+        if let Ok(shop) = &shop {
+            let old_settings = before.shop.as_ref().and_then(|shop| shop.as_ref().ok()).map(|shop| &shop.settings);
+            let designs: Vec<&Design> = shop.entries.iter().filter_map(|entry| entry.design.as_ref()).collect();
+            let made: Vec<Arc<Kept>> = designs
+                .par_iter()
+                .map(|design| {
+                    let old = before.kept.get(&design.slug).zip(old_settings);
+                    keep(shop, design, old.map(|(kept, settings)| (kept, settings)))
+                })
+                .collect();
+            kept = designs.iter().map(|design| design.slug.clone()).zip(made).collect();
+        }
+        let snapshot = Snapshot { version: before.version + 1, shop: Some(shop), kept, pages: OnceLock::new() };
+        *open(&self.now) = Arc::new(snapshot);
+        self.news.notify_all();
+    }
+
+    /// A picture of the catalogue, drawn when it is first asked for.
+    pub(super) fn picture(&self, now: &Snapshot, slug: &str, address: &str) -> Option<Arc<Vec<u8>>> {
+        let kept = now.kept.get(slug)?;
+        let (measured, card) = (kept.measured.as_ref().ok()?, kept.card.as_ref()?);
+        // The main picture has the same address whatever it shows.
+        let stamp = card.pictures.first().and_then(PictureSet::largest).map(|source| source.address.as_str());
+        let key = format!("{address} {}", stamp.unwrap_or_default());
+        if let Some(known) = open(&self.pictures).get(&key) {
+            return Some(Arc::clone(known));
+        }
+        let shop = now.shop.as_ref()?.as_ref().ok()?;
+        let made = Arc::new(catalogue::sketched(shop, &kept.design, measured, card, address)?);
+        let mut pictures = open(&self.pictures);
+        if pictures.len() >= MOST_PICTURES {
+            pictures.clear();
+        }
+        pictures.insert(key, Arc::clone(&made));
+        Some(made)
+    }
+}
+
+impl Snapshot {
+    /// Pages of the catalogue, drafts among them; made when the first is asked for.
+    pub(super) fn pages(&self) -> &Pages {
+        self.pages.get_or_init(|| {
+            let shop = match &self.shop {
+                Some(Ok(shop)) => shop,
+                Some(Err(why)) => return Err(why.clone()),
+                None => return Err("The shop is being read.".to_owned()),
+            };
+            let cards: Vec<Card> = self.kept.values().filter_map(|kept| kept.card.clone()).collect();
+            let pages = catalogue::pages(shop, &cards).map_err(|e| e.to_string())?;
+            Ok(pages.into_iter().map(|page| (page.address, page.bytes)).collect())
+        })
+    }
+
+    /// The settings, where the shop could be read.
+    pub(super) fn shop(&self) -> Option<&Shop> {
+        self.shop.as_ref()?.as_ref().ok()
+    }
+}
+
+/// The design measured, or as it was kept where nothing that counts has changed.
+fn keep(shop: &Shop, design: &Design, old: Option<(&Arc<Kept>, &Settings)>) -> Arc<Kept> {
+    let settings = &shop.settings;
+    if let Some((kept, before)) = old
+        && kept.design == *design
+        && before == settings
+    {
+        return Arc::clone(kept);
+    }
+    let same = old.filter(|(kept, before)| measures_alike(&kept.design, design, before, settings));
+    let measured = match same.map(|(kept, _)| &kept.measured) {
+        Some(Ok(measured)) => Ok(Arc::clone(measured)),
+        _ => figures::measure(design, settings).map(Arc::new).map_err(|why| Box::new(why.mistake(design))),
+    };
+    let shown = same.filter(|(kept, before)| looks_alike(&kept.design, design, before, settings));
+    let card = measured.as_ref().ok().map(|measured| match shown.and_then(|(kept, _)| kept.card.as_ref()) {
+        Some(card) => Card::new(settings, design, measured, card.pictures.clone(), Vec::new()),
+        None => catalogue::sketch(shop, design, measured, &stamp(shop, design)),
+    });
+    Arc::new(Kept { design: design.clone(), measured, card })
+}
+
+/// Whether two states of a design have the same figures.
+fn measures_alike(old: &Design, new: &Design, before: &Settings, now: &Settings) -> bool {
+    let offer = |o: &Offer| (o.form, o.code.clone(), o.pack, o.extras_g, o.finish_g);
+    let offers = |d: &Design| d.offers.iter().map(offer).collect::<Vec<_>>();
+    old.drawing == new.drawing
+        && old.board == new.board
+        && old.limits == new.limits
+        && old.status == new.status
+        && old.paints == new.paints
+        && offers(old) == offers(new)
+        && before.packs == now.packs
+        && before.postage == now.postage
+        && before.difficulty == now.difficulty
+}
+
+/// Whether two states of a design that measure alike have the same pictures too.
+fn looks_alike(old: &Design, new: &Design, before: &Settings, now: &Settings) -> bool {
+    let views =
+        |d: &Design| d.offers.iter().map(|o| (o.form == Form::Blank, o.form, o.primed, o.board)).collect::<Vec<_>>();
+    old.photos == new.photos && views(old) == views(new) && before.look.show_cuts == now.look.show_cuts
+}
+
+/// Changes with whatever a picture of the design shows.
+fn stamp(shop: &Shop, design: &Design) -> String {
+    let mut hash = blake3::Hasher::new();
+    hash.update(design.drawing.svg.as_bytes());
+    let rest = (&design.drawing.layers, design.drawing.join_mm, design.drawing.width_mm, &design.board, &design.paints);
+    hash.update(format!("{rest:?}{}", shop.settings.look.show_cuts).as_bytes());
+    for offer in &design.offers {
+        hash.update(format!("{:?}{}{:?}", offer.form, offer.primed, offer.board).as_bytes());
+    }
+    for photo in &design.photos {
+        hash.update(&photo.bytes);
+    }
+    data_encoding::BASE32_NOPAD.encode(&hash.finalize().as_bytes()[..8]).to_ascii_lowercase()
+}

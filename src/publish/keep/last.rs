@@ -1,0 +1,156 @@
+//! What the last publication read and wrote, so that one with nothing to do can be told from the outside of files alone.
+//!
+//! In: stamps. Out: [`Last`], kept sealed. A stamp that was taken too soon after its file changed is kept as unclear and never holds.
+
+use std::fs::File;
+use std::path::Path;
+
+use blake3::Hash;
+use rayon::prelude::*;
+
+use super::bytes::{Reader, put, sealed};
+use crate::shop::{Sight, Stamp};
+
+const KIND: &str = "kerfleaf last publication 1";
+
+/// One file of the published folder.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Written {
+    /// Inside the folder.
+    pub address: String,
+    /// BLAKE3 of its content.
+    pub hash: Hash,
+    /// As it was left; `None` where it must be read again to be believed.
+    pub stamp: Option<Stamp>,
+}
+
+/// One publication.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Last {
+    /// The program, and what the call asked for.
+    pub call: Hash,
+    /// The published folder's true path.
+    pub target: String,
+    /// What was said, each with whether it is a status line.
+    pub told: Vec<(bool, String)>,
+    /// Whether all was done.
+    pub done: bool,
+    /// Paths of the shop folder that were looked at.
+    pub seen: Vec<(String, Sight)>,
+    /// Files, in the order of their addresses.
+    pub files: Vec<Written>,
+    /// Folders of the published folder; the empty one is itself.
+    pub folders: Vec<(String, Option<Stamp>)>,
+}
+
+impl Last {
+    /// Whether reading the shop again would give the same.
+    pub fn still_reads(&self, shop: &File) -> bool {
+        let same = |(path, then): &(String, Sight)| *then != Sight::Unclear && Stamp::at(shop, path, true) == *then;
+        self.seen.par_iter().with_min_len(256).all(same)
+    }
+
+    /// Whether the published folder is as it was left, with nothing added.
+    pub fn still_lies(&self, target: &File) -> bool {
+        let same = |path: &str, then: &Option<Stamp>| {
+            then.is_some_and(|then| {
+                Stamp::at(target, if path.is_empty() { "." } else { path }, false) == Sight::There(then)
+            })
+        };
+        self.folders.par_iter().with_min_len(256).all(|(path, then)| same(path, then))
+            && self.files.par_iter().with_min_len(256).all(|file| same(&file.address, &file.stamp))
+    }
+
+    /// For each file, in their order, its stamp if it is still as it was left.
+    pub fn trusted(&self, target: &Path) -> Vec<Option<Stamp>> {
+        let Ok(folder) = File::open(target) else { return vec![None; self.files.len()] };
+        let same =
+            |file: &Written| file.stamp.filter(|then| Stamp::at(&folder, &file.address, false) == Sight::There(*then));
+        self.files.par_iter().with_min_len(256).map(same).collect()
+    }
+
+    pub(super) fn to_bytes(&self) -> Vec<u8> {
+        let Last { call, target, told, done, seen, files, folders } = self;
+        let mut body = call.as_bytes().to_vec();
+        put(&mut body, target.as_bytes());
+        body.push(u8::from(*done));
+        count(&mut body, told.len());
+        for (status, line) in told {
+            body.push(u8::from(*status));
+            put(&mut body, line.as_bytes());
+        }
+        count(&mut body, seen.len());
+        for (path, sight) in seen {
+            put(&mut body, path.as_bytes());
+            match sight {
+                Sight::Absent => body.push(0),
+                Sight::There(stamp) => stamped(&mut body, Some(stamp)),
+                Sight::Unclear => stamped(&mut body, None),
+            }
+        }
+        count(&mut body, files.len());
+        for Written { address, hash, stamp } in files {
+            put(&mut body, address.as_bytes());
+            body.extend(hash.as_bytes());
+            stamped(&mut body, stamp.as_ref());
+        }
+        count(&mut body, folders.len());
+        for (path, stamp) in folders {
+            put(&mut body, path.as_bytes());
+            stamped(&mut body, stamp.as_ref());
+        }
+        sealed(KIND, &body)
+    }
+
+    pub(super) fn of_bytes(whole: &[u8]) -> Option<Last> {
+        let from = &mut Reader::unsealed(KIND, whole)?;
+        let (call, target) = (from.hash()?, from.text()?.to_owned());
+        let done = from.array::<1>()? == [1];
+        let told = list(from, |from| Some((from.array::<1>()? == [1], from.text()?.to_owned())))?;
+        let seen = list(from, |from| {
+            let path = from.text()?.to_owned();
+            let sight = match from.array::<1>()? {
+                [0] => Sight::Absent,
+                [1] => Sight::There(stamp(from)?),
+                _ => Sight::Unclear,
+            };
+            Some((path, sight))
+        })?;
+        let files = list(from, |from| {
+            Some(Written { address: from.text()?.to_owned(), hash: from.hash()?, stamp: maybe_stamp(from)? })
+        })?;
+        let folders = list(from, |from| Some((from.text()?.to_owned(), maybe_stamp(from)?)))?;
+        from.is_done().then_some(Last { call, target, told, done, seen, files, folders })
+    }
+}
+
+fn count(body: &mut Vec<u8>, count: usize) {
+    body.extend((count as u64).to_le_bytes());
+}
+
+fn list<T>(from: &mut Reader<'_>, mut one: impl FnMut(&mut Reader<'_>) -> Option<T>) -> Option<Vec<T>> {
+    (0..from.u64()?).map(|_| one(from)).collect()
+}
+
+/// 1 and the stamp, or 2.
+fn stamped(body: &mut Vec<u8>, stamp: Option<&Stamp>) {
+    body.push(if stamp.is_some() { 1 } else { 2 });
+    for number in stamp.map(Stamp::numbers).iter().flatten() {
+        body.extend(number.to_le_bytes());
+    }
+}
+
+fn maybe_stamp(from: &mut Reader<'_>) -> Option<Option<Stamp>> {
+    match from.array::<1>()? {
+        [1] => stamp(from).map(Some),
+        _ => Some(None),
+    }
+}
+
+fn stamp(from: &mut Reader<'_>) -> Option<Stamp> {
+    let mut numbers = [0; 7];
+    for number in &mut numbers {
+        *number = i64::from_le_bytes(from.array()?);
+    }
+    Some(Stamp::of_numbers(numbers))
+}
