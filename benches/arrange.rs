@@ -159,7 +159,9 @@ fn main() {
     let alone = asked("alone");
     let folder = root().join("target/bench");
     std::fs::create_dir_all(&folder).expect("target/bench");
-    println!("| pieces | points | lines to faces, ms | outlines, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |");
+    println!(
+        "| pieces | points | lines to faces, ms | outlines, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |"
+    );
     println!("|---|---|---|---|---|---|---|---|");
     for (columns, rows) in [(40, 25), (100, 50), (200, 100)] {
         let count = columns * rows;

@@ -283,7 +283,11 @@ fn alternative_texts_tell_pieces_wood_size_and_colours() {
     let pages = pages(&shop, &cards).expect("pages");
     let text = text_of(&pages, "designs/ferry/index.html");
     let card = &cards[0];
-    let painted = format!("Ferry at half tide: the whole puzzle, painted in {} colours; 84 pieces of {}, ", card.paints.len(), card.wood_name);
+    let painted = format!(
+        "Ferry at half tide: the whole puzzle, painted in {} colours; 84 pieces of {}, ",
+        card.paints.len(),
+        card.wood_name
+    );
     assert!(text.contains(&painted), "{painted}");
     assert!(text.contains(&format!("{:.0} × {:.0}", card.width_mm, card.height_mm)));
 }
