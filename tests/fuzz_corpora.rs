@@ -5,6 +5,7 @@
 //! gives each target a minute. What breaks a target is kept in `target/fuzz`: mend it, then add it to the corpus.
 
 use std::fs;
+use std::io::Write;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -119,7 +120,8 @@ fn every_target_holds_on_changes_of_its_corpus() {
         let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
         since.map_or(1, |d| u64::from(d.subsec_nanos()))
     });
-    println!("seed {seed}");
+    // Past the capture of the test harness, so that every run tells.
+    let _ = writeln!(std::io::stderr(), "changed inputs: seed {seed}");
     let mut wrong = Vec::new();
     for target in bodies::ALL {
         let (kept, mut dice) = (corpus(target), Dice(seed));

@@ -77,7 +77,8 @@ fn random_drawings_have_the_same_faces_and_kerfs() {
         let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
         since.map_or(1, |d| d.subsec_nanos() % 1_000_000)
     });
-    println!("seed {seed}");
+    // Past the capture of the test harness, so that every run tells.
+    let _ = writeln!(std::io::stderr(), "random drawings: seed {seed}");
     let (drawn, text) = check(&["draw".to_string(), count.to_string(), seed.to_string()], None);
     assert!(drawn, "check.py draws");
     let mut rows = String::new();

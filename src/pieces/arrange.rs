@@ -2,7 +2,7 @@
 
 use super::boxes::Tree;
 use super::strands::{Span, Strands};
-use super::{Near, Net, graph, join, loose, overlap, split, walk};
+use super::{Near, Net, graph, join, loose, overlap, split, stretches, walk};
 use crate::findings::{Checked, Finding};
 use crate::shape::Point;
 
@@ -83,5 +83,5 @@ impl Index {
 
 /// Whether a span goes on where another ends, meets it nowhere else and does not lie on it.
 fn goes_on(strands: &Strands, x: Span, y: Span, near: Near) -> bool {
-    split::follows_on(strands, x, y) && !overlap::may_lie_on(strands, x, y, near)
+    split::follows_on(strands, x, y) && !stretches::may_lie_on(strands, x, y, near)
 }

@@ -17,6 +17,7 @@ pub use inset::inset;
 
 use crate::shape::{Face, Ring};
 
+mod along;
 mod approach;
 mod arrange;
 mod boards;
@@ -32,6 +33,7 @@ mod overlap;
 mod shift;
 mod split;
 mod strands;
+mod stretches;
 mod walk;
 
 pub use arrange::arrange;

@@ -172,10 +172,16 @@ pub(super) fn alike(a: &Outline, b: &Outline, reach_mm: f64, mut turns: impl Ite
         roughly_covered(a, b, turn, APART_MM + degree_mm) && {
             let turn = refined(a, b, turn, 7);
             roughly_covered(a, b, turn, APART_MM + 0.3 * degree_mm) && {
+                let lies_on = |turn: Vec2| covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back(turn));
+                // The best turn of the one onto the other is not quite that of the other onto the one.
                 let turn = refined(a, b, turn, 1);
-                let back = Vec2::new(turn.x, -turn.y);
-                covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back)
+                lies_on(turn) || lies_on(back(refined(b, a, back(turn), 1)))
             }
         }
     })
+}
+
+/// The same turn the other way.
+fn back(turn: Vec2) -> Vec2 {
+    Vec2::new(turn.x, -turn.y)
 }
