@@ -2,9 +2,13 @@
 //!
 //!     cargo bench --bench arrange              1,000, 5,000 and 20,000 pieces
 //!     cargo bench --bench arrange -- 1000      one of them
+//!     cargo bench --bench arrange -- joints    every joint a line of its own, instead of lines right across
+//!     cargo bench --bench arrange -- small     a fifth of the pieces has to be turned in the small-parts cylinder
+//!     cargo bench --bench arrange -- alone     without GEOS and the disk
 //!
 //! GEOS by `target/venv`, which `tests/run` makes. Both sides on one thread; what counts is the time the thread has run,
-//! the best of several. The rows stand in DEVELOPERS.md.
+//! the best of several. Faces come as rings of chains; "outlines" is what writing each out as points takes on top, which GEOS
+//! has done. The rows stand in DEVELOPERS.md.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -15,7 +19,10 @@ use kerfleaf::pieces::{Near, arrange};
 use kerfleaf::shape::Point;
 
 const SIDE_MM: f64 = 20.0;
+const WIDER_MM: f64 = 16.0;
 const JOIN_MM: f64 = 0.1;
+/// The system tells the time a thread has run in steps of some milliseconds: so much of it is measured at once, s.
+const AT_ONCE_S: f64 = 0.4;
 
 /// Even numbers from 0 to 1 from a seed (Steele, Lea and Flood 2014, SplitMix64).
 struct Dice(u64);
@@ -59,16 +66,28 @@ fn knob(path: &mut String, a: Point, b: Point, dice: &mut Dice) {
     }
 }
 
+/// How the lines are drawn.
+#[derive(Clone, Copy)]
+struct Kind {
+    /// Every joint a line of its own.
+    joints: bool,
+    /// A fifth of the columns half as wide again, so that their pieces have to be turned in the small-parts cylinder.
+    small: bool,
+}
+
 /// A board of knobbed pieces as SVG.
-fn board(columns: usize, rows: usize) -> String {
+fn board(columns: usize, rows: usize, kind: Kind) -> String {
     let mut dice = Dice(7);
     let mut node = |i: usize, j: usize| {
         let inside = 0 < i && i < columns && 0 < j && j < rows;
         let mut off = || if inside { dice.within(-1.0, 1.0) } else { 0.0 };
-        Point::new(5.0 + i as f64 * SIDE_MM + off(), 5.0 + j as f64 * SIDE_MM + off())
+        // Of every five columns the last is wider.
+        let wider = if kind.small { (i / 5) as f64 * WIDER_MM } else { 0.0 };
+        Point::new(5.0 + i as f64 * SIDE_MM + wider + off(), 5.0 + j as f64 * SIDE_MM + off())
     };
     let nodes: Vec<Vec<Point>> = (0..=columns).map(|i| (0..=rows).map(|j| node(i, j)).collect()).collect();
-    let (w, h) = (columns as f64 * SIDE_MM, rows as f64 * SIDE_MM);
+    let wider = if kind.small { (columns / 5) as f64 * WIDER_MM } else { 0.0 };
+    let (w, h) = (columns as f64 * SIDE_MM + wider, rows as f64 * SIDE_MM);
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\"><g id=\"cuts\" fill=\"none\" stroke=\"#111\">\n<path d=\"M5 5h{w}v{h}h-{w}z\"/>\n",
         w + 10.0,
@@ -76,9 +95,11 @@ fn board(columns: usize, rows: usize) -> String {
     );
     let mut dice = Dice(11);
     let mut line = |stops: Vec<Point>| {
-        let mut path = format!("M{:.4} {:.4}", stops[0].x, stops[0].y);
-        stops.windows(2).for_each(|w| knob(&mut path, w[0], w[1], &mut dice));
-        let _ = writeln!(svg, "<path d=\"{}\"/>", path.trim_end());
+        for part in stops.windows(if kind.joints { 2 } else { stops.len() }) {
+            let mut path = format!("M{:.4} {:.4}", part[0].x, part[0].y);
+            part.windows(2).for_each(|w| knob(&mut path, w[0], w[1], &mut dice));
+            let _ = writeln!(svg, "<path d=\"{}\"/>", path.trim_end());
+        }
     };
     (1..rows).for_each(|j| line(nodes.iter().map(|column| column[j]).collect()));
     (1..columns).for_each(|i| line(nodes[i].clone()));
@@ -90,6 +111,20 @@ fn seconds(start: std::time::Instant) -> f64 {
     let stat = std::fs::read_to_string("/proc/thread-self/schedstat").unwrap_or_default();
     let ran = stat.split(' ').next().and_then(|ns| ns.parse::<f64>().ok());
     ran.map_or_else(|| start.elapsed().as_secs_f64(), |ns| ns * 1e-9)
+}
+
+/// Seconds of this thread for one call, the best of five series.
+fn timed(mut call: impl FnMut()) -> f64 {
+    let series = || {
+        let (clock, mut calls) = (std::time::Instant::now(), 0.0);
+        let start = seconds(clock);
+        while seconds(clock) - start < AT_ONCE_S {
+            call();
+            calls += 1.0;
+        }
+        (seconds(clock) - start) / calls
+    };
+    std::iter::repeat_with(series).take(5).fold(f64::INFINITY, f64::min)
 }
 
 fn root() -> PathBuf {
@@ -119,32 +154,42 @@ fn write_shop(shop: &Path, svg: &str) -> std::io::Result<()> {
 
 fn main() {
     let wanted: Vec<usize> = std::env::args().skip(1).filter_map(|a| a.parse().ok()).collect();
-    let alone = std::env::args().any(|a| a == "alone");
+    let asked = |word: &str| std::env::args().any(|a| a == word);
+    let kind = Kind { joints: asked("joints"), small: asked("small") };
+    let alone = asked("alone");
     let folder = root().join("target/bench");
     std::fs::create_dir_all(&folder).expect("target/bench");
-    println!("| pieces | points | lines to faces, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |");
-    println!("|---|---|---|---|---|---|---|");
+    println!(
+        "| pieces | points | lines to faces, ms | outlines, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |"
+    );
+    println!("|---|---|---|---|---|---|---|---|");
     for (columns, rows) in [(40, 25), (100, 50), (200, 100)] {
         let count = columns * rows;
         if !wanted.is_empty() && !wanted.contains(&count) {
             continue;
         }
-        let svg = board(columns, rows);
+        let svg = board(columns, rows, kind);
         let layers = Layers(vec![(Layer::Cut, vec![Selector::Name("cuts".to_string())])]);
         let how = Reading { layers: &layers, width_mm: None, join_mm: JOIN_MM, with_personal: false };
         let lines: Vec<Line> = drawing::read(&svg, &how).expect("a sound drawing").value.lines;
         let slices: Vec<(&[Point], bool)> = lines.iter().map(|l| (l.points.as_slice(), l.closed)).collect();
         let points: usize = lines.iter().map(|l| l.points.len()).sum();
-        let mut best = f64::INFINITY;
-        for _ in 0..7 {
-            let clock = std::time::Instant::now();
-            let start = seconds(clock);
+        let run = || {
             let net = arrange(&slices, Near { join_mm: JOIN_MM }).value;
-            best = best.min(seconds(clock) - start);
             assert_eq!(net.faces.len(), count);
-        }
+            net
+        };
+        let best = timed(|| drop(run()));
+        let net = run();
+        let outlines = timed(|| drop((0..count).map(|f| net.face(f)).collect::<Vec<_>>()));
+        drop(net);
         if alone {
-            println!("| {count} | {points} | {:.1} | | | {:.1} | |", best * 1e3, best * 1e6 / count as f64);
+            println!(
+                "| {count} | {points} | {:.1} | {:.1} | | | {:.1} | |",
+                best * 1e3,
+                outlines * 1e3,
+                best * 1e6 / count as f64
+            );
             continue;
         }
         let file = folder.join(format!("{count}.json"));
@@ -161,8 +206,9 @@ fn main() {
         write_shop(&shop, &svg).expect("written");
         let measured = check(&["run", env!("CARGO_BIN_EXE_kerfleaf"), &shop.to_string_lossy()]);
         println!(
-            "| {count} | {points} | {:.1} | {:.0} | {:.1} | {:.1} | {measured} |",
+            "| {count} | {points} | {:.1} | {:.1} | {:.0} | {:.1} | {:.1} | {measured} |",
             best * 1e3,
+            outlines * 1e3,
             geos * 1e3,
             geos / best,
             best * 1e6 / count as f64

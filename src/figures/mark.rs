@@ -3,6 +3,7 @@
 //! Never to change between versions of the program: boxes that were sold carry it.
 
 use data_encoding::BASE32_NOPAD;
+use rayon::prelude::*;
 
 use crate::pieces::Net;
 use crate::shape::Point;
@@ -24,8 +25,10 @@ fn canonical(points: &[Point]) -> Vec<Micrometres> {
         line.rotate_left(least);
         line.push(line[0]);
     }
-    let back: Vec<Micrometres> = line.iter().rev().copied().collect();
-    line.min(back)
+    if line.iter().rev().lt(line.iter()) {
+        line.reverse();
+    }
+    line
 }
 
 /// RFC 4648 base32, lower case, first six letters, of BLAKE3 over the joined cut and score lines in whole micrometres
@@ -33,15 +36,15 @@ fn canonical(points: &[Point]) -> Vec<Micrometres> {
 pub fn mark(cut: &Net, score: &Net, thickness_mm: f64, kerf_mm: f64) -> String {
     let mut hash = blake3::Hasher::new();
     for net in [cut, score] {
-        let mut lines: Vec<Vec<Micrometres>> = net.chains.iter().map(|c| canonical(net.points(c))).collect();
-        lines.sort();
+        let mut lines: Vec<Vec<Micrometres>> = net.chains.par_iter().map(|c| canonical(net.points(c))).collect();
+        lines.par_sort();
         hash.update(&(lines.len() as u64).to_le_bytes());
+        let mut bytes = Vec::new();
         for line in lines {
-            hash.update(&(line.len() as u64).to_le_bytes());
-            for (x, y) in line {
-                hash.update(&x.to_le_bytes());
-                hash.update(&y.to_le_bytes());
-            }
+            bytes.clear();
+            bytes.extend((line.len() as u64).to_le_bytes());
+            line.iter().for_each(|(x, y)| bytes.extend([x.to_le_bytes(), y.to_le_bytes()].as_flattened()));
+            hash.update(&bytes);
         }
     }
     for length in [thickness_mm, kerf_mm] {

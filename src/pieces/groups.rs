@@ -20,6 +20,15 @@ impl Groups {
         at as usize
     }
 
+    /// The same without shortening the way there.
+    pub fn root(&self, of: usize) -> usize {
+        let mut at = of as u32;
+        while self.0[at as usize] != at {
+            at = self.0[at as usize];
+        }
+        at as usize
+    }
+
     /// Makes one group of two.
     pub fn unite(&mut self, a: usize, b: usize) {
         let (a, b) = (self.find(a), self.find(b));

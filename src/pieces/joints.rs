@@ -37,26 +37,35 @@ pub struct Joint {
     pub at_mm: Point,
 }
 
+/// Joints that are looked at together: the outlines of their pieces are kept in memory for so long.
+const TOGETHER: usize = 4000;
+
 /// All joints of a board, by `a`, then `b`.
 pub fn joints(board: &Board) -> Vec<Joint> {
     let off_mm = board.kerf_mm / 2.0 + SPARE_MM;
-    let bodies: Vec<Option<Body>> = board.pieces.par_iter().map(|p| Body::of(&inset(&p.face, off_mm))).collect();
     let shared = shared_chains(board);
-    board
-        .neighbours
-        .par_iter()
-        .map(|&(a, b)| {
-            let (holds, escape_deg) = match (&bodies[a], &bodies[b]) {
-                (Some(p), Some(q)) => match way_out(p, q) {
-                    None => (true, None),
-                    Some(degrees) => (false, Some(degrees)),
-                },
+    let mut all = Vec::with_capacity(board.neighbours.len());
+    for some in board.neighbours.chunks(TOGETHER) {
+        let mut pieces: Vec<usize> = some.iter().flat_map(|&(a, b)| [a, b]).collect();
+        pieces.sort_unstable();
+        pieces.dedup();
+        let bodies: Vec<Option<Body>> =
+            pieces.par_iter().map(|p| Body::of(&inset(&board.pieces[*p].face, off_mm))).collect();
+        let body = |piece: usize| pieces.binary_search(&piece).ok().and_then(|i| bodies[i].as_ref());
+        let joint = |&(a, b): &(usize, usize)| {
+            let (holds, escape_deg) = match (body(a), body(b)) {
+                (Some(p), Some(q)) => {
+                    let way = way_out(p, q);
+                    (way.is_none(), way)
+                }
                 _ => (false, None),
             };
             let edge = board.pieces[a].edge && board.pieces[b].edge;
             Joint { a, b, edge, holds, escape_deg, at_mm: place(board, &shared, a, b) }
-        })
-        .collect()
+        };
+        all.par_extend(some.par_iter().map(joint));
+    }
+    all
 }
 
 /// Chains between two faces, by the faces (the lesser first), sorted.
@@ -237,11 +246,41 @@ fn overlaps_origin(corners: &[Vec2; 4]) -> bool {
 /// The middle of the widest way out for `q`, degrees clockwise from the right (y runs down); `None` if it is held.
 fn way_out(p: &Body, q: &Body) -> Option<f64> {
     let mut gaps = Gaps(vec![(0.0, 4.0)]);
+    cover_roughly(&mut gaps, p, q);
     // Blocks that face each other across the kerf span wide arcs: they settle most joints at once.
     let whole = (p.nodes.len() as u32 - 1, q.nodes.len() as u32 - 1);
     cover_nodes(&mut gaps, p, q, whole, NEAR_MM);
     cover_nodes(&mut gaps, p, q, whole, f64::INFINITY);
     gaps.widest().map(|(lo, hi)| degrees((lo + hi) / 2.0))
+}
+
+/// Covers directions from single points of `p` to whole runs of edges of `q`, where the two are near each other.
+///
+/// Along a run the direction to a point outside its box turns steadily or to and fro, but never round the point: between
+/// the directions to both ends of the run it takes all. That settles most joints that hold.
+fn cover_roughly(gaps: &mut Gaps, p: &Body, q: &Body) {
+    let (Some(whole_p), Some(whole_q)) = (p.nodes.last(), q.nodes.last()) else { return };
+    let near = |body: &Body, other: &Extent| -> Vec<(Extent, u32, u32)> {
+        let around = other.inflate(NEAR_MM);
+        let blocks = body.nodes.iter().filter(|n| n.halves.is_none() && n.extent.meets(&around));
+        blocks.map(|n| (n.extent, n.from, n.to)).collect()
+    };
+    let (mine, theirs) = (near(p, &whole_q.extent), near(q, &whole_p.extent));
+    for (_, from, _) in &mine {
+        let at = p.points[*from as usize];
+        for (extent, from, to) in &theirs {
+            let inside = extent.meets(&Extent { min: at, max: at });
+            if inside {
+                continue;
+            }
+            if let Some(covered) = arc(&[at - q.points[*from as usize], at - q.points[*to as usize]]) {
+                gaps.cover(covered);
+            }
+        }
+        if gaps.0.is_empty() {
+            return;
+        }
+    }
 }
 
 /// Covers the directions of all pairs of edges under two nodes that are no farther apart than `within_mm` along either axis.

@@ -28,6 +28,8 @@ const THINNING_MM: f64 = 0.002;
 const MOST_PLACES: usize = 24;
 /// How even the width of a channel is, mm.
 const EVEN_MM: f64 = 0.02;
+/// Edges at a smaller angle, radians, go the same way: acos √0.1.
+const ALONG: f64 = 1.249_045_772_398_254;
 /// How far from square a facing place may lie, as a sine: room for rounding.
 const SLACK: f64 = 0.02;
 
@@ -129,6 +131,37 @@ struct Edge {
     b: Point,
 }
 
+/// Some edges that follow each other.
+struct Block<'a> {
+    extent: Extent,
+    edges: &'a [Edge],
+    /// The way from its first place to its last, and how far an edge leans off it at most, radians; none if there is no way.
+    way: Option<(Vec2, f64)>,
+}
+
+impl<'a> Block<'a> {
+    fn of(edges: &'a [Edge]) -> Option<Block<'a>> {
+        let extent = Extent::of(edges.iter().flat_map(|e| [&e.a, &e.b]))?;
+        // Of two rings in one block the way is that of none.
+        let one_ring = edges.first()?.ring == edges.last()?.ring;
+        let way = unit(edges.last()?.b - edges.first()?.a).filter(|_| one_ring).and_then(|way| {
+            let leans = edges.iter().map(|e| unit(e.b - e.a).map(|d| d.dot(way)));
+            let least = leans.fold(Some(1.0_f64), |least, lean| Some(least?.min(lean?)))?;
+            Some((way, libm::acos(least.max(-1.0))))
+        });
+        Some(Block { extent, edges, way })
+    }
+
+    /// Whether every edge of the one goes about the way of every edge of the other, so that no two of them, at smooth
+    /// corners, can be the sides of a waist.
+    fn goes_along(&self, other: &Block) -> bool {
+        let (Some((a, lean_a)), Some((b, lean_b))) = (self.way, other.way) else { return false };
+        let left = ALONG - 1e-6 - lean_a - lean_b;
+        // A cosine is at most the first three terms of its series.
+        left > 0.0 && a.dot(b) > 1.0 - left * left / 2.0 + left * left * left * left / 24.0
+    }
+}
+
 /// A corner of a ring, with the directions of the edges that lead to it and on.
 struct Corner {
     at: Point,
@@ -159,17 +192,17 @@ fn waists(face: &Face, limit_mm: f64) -> Vec<Waist> {
         edges.extend(ends.enumerate().map(|(number, (a, b))| Edge { ring, number, a, b }));
     }
     // A tree of the blocks, and the blocks.
-    let blocks: Vec<(Extent, &[Edge])> =
-        edges.chunks(BLOCK).filter_map(|c| Extent::of(c.iter().flat_map(|e| [&e.a, &e.b])).map(|b| (b, c))).collect();
-    let tree = Tree::new(blocks.iter().map(|(b, _)| boxes::Extent::between(b.min, b.max, 0.0)).collect());
-    let near = |around: Extent| {
-        let mut met = Vec::new();
-        tree.meeting(&boxes::Extent::between(around.min, around.max, 0.0), &mut |i| met.push(blocks[i as usize]));
-        met
+    let blocks: Vec<Block> = edges.chunks(BLOCK).filter_map(Block::of).collect();
+    let tree = Tree::new(blocks.iter().map(|b| boxes::Extent::between(b.extent.min, b.extent.max, 0.0)).collect());
+    let near = |around: Extent, met: &mut Vec<u32>| {
+        met.clear();
+        tree.meeting(&boxes::Extent::between(around.min, around.max, 0.0), &mut |i| met.push(i));
     };
     let is_free = |middle: Point, radius: f64| {
-        let around = near(Extent { min: middle, max: middle }.inflate(radius));
-        around.into_iter().flat_map(|(_, edges)| edges).all(|e| off_sq(middle, e.a, e.b) >= radius * radius)
+        let mut met = Vec::new();
+        near(Extent { min: middle, max: middle }.inflate(radius), &mut met);
+        let mut around = met.iter().flat_map(|i| blocks[*i as usize].edges);
+        around.all(|e| off_sq(middle, e.a, e.b) >= radius * radius)
     };
     let hollow = |edge: &Edge| {
         let points = face.rings().nth(edge.ring)?;
@@ -179,14 +212,18 @@ fn waists(face: &Face, limit_mm: f64) -> Vec<Waist> {
         (before.cross(corner.after) <= SLACK).then_some(corner)
     };
     let mut found = Vec::new();
-    for (extent, edges) in &blocks {
-        let corners: Vec<(&Edge, Corner)> = edges.iter().filter_map(|e| hollow(e).map(|c| (e, c))).collect();
+    let (mut corners, mut met): (Vec<(&Edge, Corner)>, Vec<u32>) = (Vec::new(), Vec::new());
+    for block in &blocks {
+        corners.clear();
+        corners.extend(block.edges.iter().filter_map(|e| hollow(e).map(|c| (e, c))));
         if corners.is_empty() {
             continue;
         }
-        for (other, others) in near(extent.inflate(limit_mm)) {
-            for (from, corner) in corners.iter().filter(|(_, c)| c.may_face(&other)) {
-                for edge in others {
+        let smooth = corners.iter().all(|(_, c)| c.is_smooth());
+        near(block.extent.inflate(limit_mm), &mut met);
+        for other in met.iter().map(|i| &blocks[*i as usize]).filter(|other| !smooth || !block.goes_along(other)) {
+            for (from, corner) in corners.iter().filter(|(_, c)| c.may_face(&other.extent)) {
+                for edge in other.edges {
                     let Some((foot, direction, width_mm)) = facing(corner, edge, limit_mm) else { continue };
                     let middle = corner.at + direction * (width_mm / 2.0);
                     if is_free(middle, (width_mm / 2.0) * (1.0 - 1e-3)) {

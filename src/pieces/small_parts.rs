@@ -9,7 +9,7 @@ use kurbo::Vec2;
 use rayon::prelude::*;
 
 use super::Piece;
-use crate::shape::Point;
+use crate::shape::{Extent, Point};
 
 /// Inner diameter, mm: 1.25 in.
 pub const DIAMETER_MM: f64 = 1.25 * 25.4;
@@ -51,6 +51,13 @@ pub fn count(pieces: &[Piece], thickness_mm: f64) -> usize {
 
 /// Whether a plate of this outline and thickness, mm, fits the cylinder.
 pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
+    // The box of most pieces goes in on edge, and so do they.
+    if let Some(e) = Extent::of(outline) {
+        let (long, short) = (e.width_mm().max(e.height_mm()), e.width_mm().min(e.height_mm()));
+        if goes_on_edge(short, long, thickness_mm) {
+            return Fit::Fits;
+        }
+    }
     let hull = hull(outline.iter().copied());
     if hull.len() < 3 {
         return Fit::Fits;
@@ -219,10 +226,15 @@ fn on_edge(hull: &[Vec2], thickness_mm: f64) -> bool {
     few.chain(edge_normals(hull)).chain(all).any(|across| {
         [across, Vec2::new(-across.y, across.x)].into_iter().any(|n| {
             let (w, l) = (extent(hull, n), extent(hull, Vec2::new(-n.y, n.x)));
-            w * w + thickness_mm * thickness_mm <= DIAMETER_MM * DIAMETER_MM
-                && l <= AXIS_DEPTH_MM + (RADIUS_MM * RADIUS_MM - w * w / 4.0).max(0.0).sqrt() - thickness_mm
+            goes_on_edge(w, l, thickness_mm)
         })
     })
+}
+
+/// Whether a plate so wide and so long goes in on edge, its width across.
+fn goes_on_edge(w: f64, l: f64, thickness_mm: f64) -> bool {
+    w * w + thickness_mm * thickness_mm <= DIAMETER_MM * DIAMETER_MM
+        && l <= AXIS_DEPTH_MM + (RADIUS_MM * RADIUS_MM - w * w / 4.0).max(0.0).sqrt() - thickness_mm
 }
 
 /// A position: three angles and the shift across the axis.

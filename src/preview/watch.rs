@@ -3,6 +3,8 @@
 //! Looking works on every file system, network drives and shared folders of a virtual machine included, and costs one or two per cent of
 //! one core; what the program makes itself is not looked at.
 
+#![allow(clippy::disallowed_types, reason = "dates of files tell that something was saved; no result hangs on them")]
+
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
