@@ -20,8 +20,8 @@ import urllib.parse
 from browser import Browser
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-GROSS_S = 3.0
-GROSS_PICTURE_S = 20.0
+GROSS_S = 10.0
+GROSS_PICTURE_S = 30.0
 
 
 def many(folder, count):
