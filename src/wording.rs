@@ -20,7 +20,7 @@ pub use fluent_bundle::FluentValue as Value;
 /// The files of each language; English first, and complete.
 const FILES: &[(&str, &[&str])] = &[
     ("en", &[include_str!("../content/wording/en.ftl"), include_str!("../content/wording/en-sheets.ftl")]),
-    ("de", &[include_str!("../content/wording/de.ftl")]),
+    ("de", &[include_str!("../content/wording/de.ftl"), include_str!("../content/wording/de-sheets.ftl")]),
     ("fr", &[include_str!("../content/wording/fr.ftl")]),
     ("es", &[include_str!("../content/wording/es.ftl")]),
 ];
@@ -148,6 +148,19 @@ mod tests {
         for (tag, files) in &FILES[1..] {
             assert_eq!(lines(files[0]), english, "{tag}");
         }
+    }
+
+    #[test]
+    fn words_of_the_sheets_take_in_what_the_english_ones_do() {
+        let english = lines(FILES[0].1[1]);
+        let mut seen = 0;
+        for (tag, files) in &FILES[1..] {
+            for line in files.get(1).iter().flat_map(|file| lines(file)) {
+                assert!(english.contains(&line), "{tag}: {line:?}");
+                seen += 1;
+            }
+        }
+        assert!(seen > 150, "only {seen} lines read");
     }
 
     /// CLDR plural rules: French counts 0 and 1 alike. CLDR grouping: German groups thousands by a point.

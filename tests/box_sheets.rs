@@ -18,11 +18,12 @@ fn words(path: &Path, first: usize, last: usize) -> String {
 
 /// All QR codes of a page, read by the library `rqrr` from its pixels.
 fn codes(path: &Path, page: usize) -> Vec<String> {
-    let raster = raster::page(path, page, 600);
+    let raster = raster::page(path, page, 300);
     let mut image = rqrr::PreparedImage::prepare_from_greyscale(raster.width, raster.height, |x, y| {
         raster.grey[y * raster.width + x]
     });
-    image.detect_grids().iter().map(|g| g.decode().expect("a sound code").1).collect()
+    // A picture may hold what looks like the corners of a code; what cannot be decoded is none.
+    image.detect_grids().iter().filter_map(|g| Some(g.decode().ok()?.1)).collect()
 }
 
 /// The first offer has a code of its own; the second has one that only stands in, and no QR code.

@@ -54,6 +54,25 @@ fn no_picture_with_cuts_passes_its_scale() {
     }
 }
 
+/// The same, read off the pixels: a walnut board of 90 mm, dark on the pale table, asked for at any width.
+#[test]
+fn a_board_in_a_picture_has_at_most_four_pixels_to_the_millimetre() {
+    let scene = landscape("walnut", "walnut", 90.0, 60.0, 3, 2, false);
+    scene.with(true, |subject| {
+        for (view, most) in [(View::Plain, 4.0), (View::Uncut, f64::INFINITY)] {
+            let picture = pictures::draw(&subject, view, 10_000).expect("a picture");
+            let row = (picture.height / 2 * picture.width * 3) as usize;
+            let line = &picture.rgb[row..row + picture.width as usize * 3];
+            let dark = |pixel: &&[u8]| u32::from(pixel[0]) + u32::from(pixel[1]) + u32::from(pixel[2]) < 390;
+            let seen = line.chunks_exact(3).filter(dark).count() as f64;
+            // The right side of the board is seen as well, 0.15 mm for each mm of thickness.
+            let scale = seen / (90.0 + 0.15 * scene.thickness_mm);
+            assert!(scale <= most * 1.01 && scale > 3.9, "{view:?}: {scale} pixels to the millimetre");
+            assert!(most.is_finite() || scale > 10.0, "without its cuts there is no limit: {scale}");
+        }
+    });
+}
+
 #[test]
 fn hidden_cuts_leave_no_trace() {
     let scene = small();
@@ -259,7 +278,7 @@ fn photographs_are_turned_upright() {
                 file.put_pixel(x, y, image::Rgb(upright(sx, sy)));
             }
         }
-        for bytes in [jpeg_with(&file, orientation), png_with(&file, orientation)] {
+        for bytes in [jpeg_with(&file, orientation), png_with(&file, orientation), webp_with(&file, orientation)] {
             let picture = photo::prepare(&bytes, 4000).expect("a photograph");
             assert_eq!((picture.width, picture.height), (w, h), "orientation {orientation}");
             for (x, y) in [(3, 3), (w - 4, 3), (3, h - 4), (w - 4, h - 4)] {
@@ -307,6 +326,26 @@ fn png_with(image: &image::RgbImage, orientation: u8) -> Vec<u8> {
     bytes.extend(crc(&chunk).to_be_bytes());
     bytes.extend(&plain[33..]);
     bytes
+}
+
+/// WebP container specification (RFC 9649): VP8X with the Exif flag, the image's own chunk, then EXIF.
+fn webp_with(image: &image::RgbImage, orientation: u8) -> Vec<u8> {
+    let mut plain = std::io::Cursor::new(Vec::new());
+    image.write_to(&mut plain, image::ImageFormat::WebP).expect("encoded");
+    let plain = plain.into_inner();
+    let less_one = |v: u32| (v - 1).to_le_bytes()[..3].to_vec();
+    let chunk = |name: &[u8], data: &[u8]| {
+        let mut out = name.to_vec();
+        out.extend((data.len() as u32).to_le_bytes());
+        out.extend(data);
+        out.resize(out.len() + data.len() % 2, 0);
+        out
+    };
+    let sizes = [vec![8, 0, 0, 0], less_one(image.width()), less_one(image.height())].concat();
+    // RIFF, size and WEBP are 12 bytes; what follows is the chunk of the image.
+    let body =
+        [b"WEBP".to_vec(), chunk(b"VP8X", &sizes), plain[12..].to_vec(), chunk(b"EXIF", &exif_block(orientation))];
+    chunk(b"RIFF", &body.concat())
 }
 
 /// CRC-32 of PNG (ISO 3309).
@@ -358,7 +397,6 @@ fn p3_to_srgb(colour: [u8; 3]) -> [u8; 3] {
         let v = f64::from(c) / 255.0;
         if v <= 0.04045 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
     });
-    let apply = |m: [[f64; 3]; 3], v: [f64; 3]| m.map(|r| r[0] * v[0] + r[1] * v[1] + r[2] * v[2]);
     let xyz = apply(
         [
             [0.486_570_948_648_216_2, 0.265_667_693_169_093_06, 0.198_217_285_234_362_5],
@@ -367,6 +405,14 @@ fn p3_to_srgb(colour: [u8; 3]) -> [u8; 3] {
         ],
         linear,
     );
+    xyz_to_srgb(xyz)
+}
+
+fn apply(m: [[f64; 3]; 3], v: [f64; 3]) -> [f64; 3] {
+    m.map(|r| r[0] * v[0] + r[1] * v[1] + r[2] * v[2])
+}
+
+fn xyz_to_srgb(xyz: [f64; 3]) -> [u8; 3] {
     let srgb = apply(
         [
             [3.240_969_941_904_521, -1.537_383_177_570_094, -0.498_610_760_293],
@@ -380,6 +426,54 @@ fn p3_to_srgb(colour: [u8; 3]) -> [u8; 3] {
         let s = if v <= 0.003_130_8 { 12.92 * v } else { 1.055 * v.powf(1.0 / 2.4) - 0.055 };
         (s * 255.0).round() as u8
     })
+}
+
+/// Adobe RGB (1998) colour image encoding, 2005-05: gamma 2.19921875, its matrix to XYZ under D65. Its green is sRGB's only where it is cut off.
+#[test]
+fn adobe_rgb_becomes_srgb() {
+    let profile = moxcms::ColorProfile::new_adobe_rgb().encode().expect("a profile");
+    let colours = [[128, 128, 128], [200, 100, 60], [90, 140, 120]];
+    let mut bytes = Vec::new();
+    let mut encoder = image::codecs::png::PngEncoder::new(&mut bytes);
+    image::ImageEncoder::set_icc_profile(&mut encoder, profile).expect("takes a profile");
+    let flat: Vec<u8> = colours.into_iter().flatten().collect();
+    image::ImageEncoder::write_image(encoder, &flat, 3, 1, image::ExtendedColorType::Rgb8).expect("encoded");
+    let picture = photo::prepare(&bytes, 100).expect("a photograph");
+    let to_xyz = [[0.576_67, 0.185_56, 0.188_23], [0.297_34, 0.627_36, 0.075_29], [0.027_03, 0.070_69, 0.991_34]];
+    for (n, colour) in colours.into_iter().enumerate() {
+        let want = xyz_to_srgb(apply(to_xyz, colour.map(|c| (f64::from(c) / 255.0).powf(2.199_218_75))));
+        for (a, b) in picture.rgb[3 * n..3 * n + 3].iter().zip(want) {
+            assert!(a.abs_diff(b) <= 2, "{colour:?}: {:?}, not {want:?}", &picture.rgb[3 * n..3 * n + 3]);
+        }
+        assert!(n == 0 || picture.rgb[3 * n..3 * n + 3] != colour, "the profile was used");
+    }
+}
+
+/// The handbook's order: by file name, whatever the order on disk.
+#[test]
+fn photographs_come_in_the_order_of_their_names() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let design = folder.path().join("designs/reed");
+    std::fs::create_dir_all(design.join("photos")).expect("folders");
+    std::fs::write(
+        folder.path().join("shop.toml"),
+        "name = \"A\"\ncurrency = \"EUR\"\norder = \"mailto:a@example.org\"\n",
+    )
+    .expect("written");
+    let record = "title = \"Reed\"\nstatus = \"published\"\n[board]\nwood = \"birch-plywood\"\nthickness = \"4 mm\"\n[drawing.layers]\ncut = \"cuts\"\n";
+    std::fs::write(design.join("record.toml"), record).expect("written");
+    let svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9mm\" height=\"9mm\" viewBox=\"0 0 9 9\"><path id=\"cuts\" d=\"M1 1h6v6h-6z\"/></svg>";
+    std::fs::write(design.join("drawing.svg"), svg).expect("written");
+    let file = image::RgbImage::from_pixel(8, 8, image::Rgb([120, 90, 60]));
+    for name in ["10-back.jpg", "02-side.jpg", "b.png", "01-table.jpg"] {
+        let bytes = if name.ends_with("png") { png_with(&file, 1) } else { jpeg_with(&file, 1) };
+        std::fs::write(design.join("photos").join(name), bytes).expect("written");
+    }
+    let shop = kerfleaf::shop::read(folder.path()).expect("a shop");
+    assert!(shop.entries[0].mistakes.is_empty(), "{:?}", shop.entries[0].mistakes);
+    let design = shop.entries[0].design.as_ref().expect("a design");
+    let names: Vec<&str> = design.photos.iter().map(|p| p.file.as_str()).collect();
+    assert_eq!(names, ["01-table.jpg", "02-side.jpg", "10-back.jpg", "b.png"]);
 }
 
 #[test]

@@ -9,8 +9,10 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
+use kerfleaf::colour::Lab;
 use kerfleaf::drawing::{Layer, Line};
 use kerfleaf::figures::{self, Measured};
+use kerfleaf::paint;
 use kerfleaf::pictures::{Place, Scene, Subject, View, any_overlap, flat};
 use kerfleaf::shape::{Face, Point, Rgb};
 use kerfleaf::shop::{self, Design, Shop};
@@ -157,6 +159,30 @@ fn cells_of_the_demo_are_those_of_geos() {
     let told = String::from_utf8_lossy(&done.stdout).into_owned();
     assert!(done.status.success(), "GEOS has other cells:\n{told}");
     println!("{told}");
+}
+
+/// No two cells of one turn share a border, and a paint never comes before a clearly lighter one that it touches.
+#[test]
+fn turns_of_the_demo_keep_wet_cells_apart() {
+    every_design(|design, measured| {
+        let Some(plan) = &measured.plan else { return };
+        let colours: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
+        let turns = paint::turns(plan, &colours);
+        let turn_of = |paint: usize| turns.iter().position(|t| t.contains(&paint)).expect("a turn");
+        for (a, b) in paint::touching(plan).into_keys() {
+            let (Some(p), Some(q)) = (plan.cells[a].paint, plan.cells[b].paint) else { continue };
+            if p != q {
+                assert_ne!(turn_of(p), turn_of(q), "{}: paints {p} and {q}", design.slug);
+                let lightness = |p: usize| Lab::from(colours[p]).l;
+                assert!(
+                    lightness(p) < lightness(q) + 25.0 || turn_of(p) < turn_of(q),
+                    "{}: {p} before {q}",
+                    design.slug
+                );
+            }
+        }
+        println!("{}: {} paints in {} turns", design.slug, colours.len(), turns.len());
+    });
 }
 
 /// librsvg draws the scene's SVG as our own drawers fill the same scene: mean difference under 2 %, and few pixels that differ at all.

@@ -40,6 +40,7 @@
       twins: `${count((p) => p.twins)} pieces have an equal one; each colour is one class.`,
       novelty: `Green: ${count((p) => p.novelty)} novelty pieces.`,
     }[show];
+    if (at("joints").checked) at("key").textContent += " Rings: the joint holds. Squares: it comes apart by a straight pull, red between two edge pieces.";
     return of;
   }
 
@@ -68,7 +69,7 @@
       if (!finding.at_mm) continue;
       const [x, y] = finding.at_mm;
       const colour = finding.severity === "problem" ? "#b3261e" : "#1f5a8c";
-      const mark = make("svg:g", { class: "mark", "data-finding": finding.number, style: "cursor:pointer" });
+      const mark = make("svg:g", { class: "mark", "data-finding": finding.number });
       make("svg:circle", { cx: x, cy: y, r: finding.number === chosen ? 4 : 2.4, fill: "#fff", "fill-opacity": 0.15, stroke: colour, "stroke-width": finding.number === chosen ? 1 : 0.6 }, mark);
       nodes.push(mark);
     }
@@ -145,7 +146,7 @@
     if (data.mistakes) return;
     at("title").textContent = data.title + (data.status === "draft" ? " (draft)" : "");
     if (kerf === null) at("kerf").value = data.kerf_mm;
-    at("kerf-words").textContent = `${number(data.kerf_mm, 2)} mm${kerf === null ? ", as in the record" : ", tried"}`;
+    at("kerf-words").textContent = `${number(data.kerf_mm, 2)} mm${kerf === null ? "" : ", tried"}`;
     draw(); figures(); findings(); sheets();
     document.body.dataset.version = data.version;
     document.dispatchEvent(new CustomEvent("kerfleaf-renewed"));

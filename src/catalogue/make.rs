@@ -336,3 +336,21 @@ fn guides(
 fn guides(_: &Shop, _: &Design, _: &Measured, _: &mut Studio, _: &mut Vec<Page>) -> Result<Vec<Guide>, GoodsError> {
     Ok(Vec::new())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// With `show_cuts = false` the main picture is the board before cutting, and is called so; handbook, "Privacy".
+    #[test]
+    fn without_leave_to_show_cuts_the_main_picture_says_what_it_is() {
+        let shop = crate::shop::read("demo-shop".as_ref()).expect("the demo shop");
+        let design = shop.entries.iter().find_map(|entry| entry.design.as_ref()).expect("a design");
+        let first =
+            |planned, show_cuts| views(design, planned, show_cuts).first().map(|(view, drawn, _)| (*view, *drawn));
+        assert_eq!(first(true, false), Some((View::Uncut, pictures::View::Uncut)));
+        assert_eq!(first(false, false), Some((View::Uncut, pictures::View::Uncut)));
+        assert_eq!(first(true, true), Some((View::Painted, pictures::View::Whole)));
+        assert_eq!(first(false, true), Some((View::Plain, pictures::View::Whole)));
+    }
+}

@@ -37,10 +37,13 @@ pub fn title_and_rest(markdown: &str) -> (Option<String>, String) {
     (None, markdown.to_owned())
 }
 
-/// Whether a link may lead there: http, https, mailto, tel, or no scheme and no other host.
+/// Whether a link may lead there: http, https, mailto, tel, or no scheme and no other host; none with control characters.
 pub fn allowed(address: &str) -> bool {
-    // Browsers drop tabs and line ends inside an address and blanks around it before they look for its scheme.
-    let plain: String = address.chars().filter(|c| !c.is_control() && !c.is_whitespace()).collect();
+    if address.chars().any(char::is_control) {
+        return false;
+    }
+    // Browsers drop blanks around an address before they look for its scheme.
+    let plain: String = address.chars().filter(|c| !c.is_whitespace()).collect();
     if plain.starts_with("//") || plain.contains('\\') {
         return false;
     }

@@ -189,9 +189,10 @@ impl Run<'_> {
                 }
                 let pictured = matches!(self.call.sheet, Sheet::Painting | Sheet::Label);
                 let cover = if pictured { cover(self.shop, &design, &measured) } else { None };
-                papers.iter().fold(true, |sound, paper| {
-                    self.told(self.sheet(&design, &measured, *paper, cover.as_deref())) && sound
-                })
+                // All of them, also after one that could not be made.
+                let told =
+                    papers.iter().map(|paper| self.told(self.sheet(&design, &measured, *paper, cover.as_deref())));
+                told.filter(|sound| !sound).count() == 0
             });
             if !done {
                 outcome = Outcome::Lacking;

@@ -11,6 +11,8 @@ use std::collections::BTreeMap;
 const MOST_NODES: u32 = 5_000_000;
 /// Bytes to which entities may unfold at most.
 const MOST_ENTITY_BYTES: usize = 256 << 20;
+/// Bytes of all style sheets together.
+const MOST_STYLE_BYTES: usize = 1 << 20;
 const SVG: &str = "http://www.w3.org/2000/svg";
 pub(super) const XLINK: &str = "http://www.w3.org/1999/xlink";
 
@@ -88,6 +90,9 @@ pub(super) fn style_text(doc: &Document) -> String {
 impl<'a> Tree<'a> {
     /// Takes the document and the text of its style sheets.
     pub(super) fn new(doc: &'a Document<'a>, styles: &'a str) -> Result<Tree<'a>, DrawingError> {
+        if styles.len() > MOST_STYLE_BYTES {
+            return Err(DrawingError::TooMuch { what: "bytes of style rules", limit: MOST_STYLE_BYTES });
+        }
         let root = doc.root_element();
         let mut ids = BTreeMap::new();
         for element in root.descendants().filter(Element::is_element) {

@@ -18,6 +18,8 @@ use kurbo::Affine;
 
 /// Elements visited at most, those brought in by `use` counted each time.
 const MOST_ELEMENTS: usize = 1_000_000;
+/// Elements times style rules at most: each rule is held against each element.
+const MOST_MATCHES: usize = 100_000_000;
 /// How deep groups may lie in groups.
 const MOST_LEVELS: usize = 256;
 
@@ -117,8 +119,9 @@ impl<'a, 'w, V: Visitor<'a>> Walk<'a, 'w, V> {
             return Ok(());
         }
         self.visited += 1;
-        if self.visited > MOST_ELEMENTS {
-            return Err(DrawingError::TooMuch { what: "elements", limit: MOST_ELEMENTS });
+        let most = MOST_ELEMENTS.min(MOST_MATCHES / self.tree.rules.rules.len().max(1));
+        if self.visited > most {
+            return Err(DrawingError::TooMuch { what: "elements", limit: most });
         }
         if parent.level >= MOST_LEVELS {
             return Err(DrawingError::TooMuch { what: "groups within groups", limit: MOST_LEVELS });

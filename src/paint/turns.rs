@@ -12,8 +12,9 @@ use super::{Plan, touching};
 use crate::colour::Lab;
 use crate::shape::Rgb;
 
-/// A paint that is lighter by so much is laid first, CIELAB L*. Own choice: a lighter wash laid beside a dry one that is darker by less hardly shows where it ran over.
-pub const LIGHTER: f64 = 10.0;
+/// A paint that is lighter by so much is laid first, CIELAB L*. Own choice: about from a half wash to a full one of the same pan. Nearer than that, a
+/// stray edge of the one over the other hardly shows, and holding to the order would only make more turns to wait for.
+pub const LIGHTER: f64 = 25.0;
 /// Places tried before the best order so far is taken: enough for any palette that a person mixes, and a bound for all others.
 const MOST_TRIES: usize = 200_000;
 

@@ -293,7 +293,7 @@ impl Painter {
                     Finish::Oiled => {
                         [wood[0] * 0.97, wood[1] * (0.90 + 0.06 * wood[1]), wood[2] * (0.80 + 0.15 * wood[2])]
                     }
-                    _ => linear::mix(*wood, [0.86, 0.80, 0.70], 0.09),
+                    _ => *wood,
                 };
             }
         }

@@ -79,8 +79,9 @@ impl<'a> Studio<'a> {
         let width = (*most).clamp(1, limit);
         let Some(scene) = self.scene(view).cloned() else { return Vec::new() };
         let frame = Frame::around(scene.window, width);
-        let light = self.light(&scene, frame);
-        widths.iter().map(|w| resized(&light, frame.width as u32, frame.height as u32, (*w).clamp(1, width))).collect()
+        // The same memory under the resizer's name.
+        let pixels: Vec<F32x3> = self.light(&scene, frame).into_iter().map(F32x3::new).collect();
+        widths.iter().map(|w| resized(&pixels, frame.width as u32, frame.height as u32, (*w).clamp(1, width))).collect()
     }
 
     fn light(&mut self, scene: &Scene, frame: Frame) -> Vec<Light> {
@@ -140,14 +141,13 @@ fn plies(has: bool, thickness_mm: f64) -> u32 {
 }
 
 /// To bytes, by way of a resize in linear light where the width differs.
-fn resized(light: &[Light], width: u32, height: u32, to: u32) -> Picture {
+fn resized(pixels: &[F32x3], width: u32, height: u32, to: u32) -> Picture {
     if to == width {
-        let rgb = light.iter().flatten().map(|v| linear::to_byte(*v)).collect();
+        let rgb = pixels.iter().flat_map(|p| p.0).map(linear::to_byte).collect();
         return Picture { width, height, rgb };
     }
     let high = ((u64::from(height) * u64::from(to) + u64::from(width) / 2) / u64::from(width)).max(1) as u32;
-    let pixels: Vec<F32x3> = light.iter().map(|p| F32x3::new(*p)).collect();
-    scaled(&pixels, width, height, to, high).unwrap_or_else(|| Picture {
+    scaled(pixels, width, height, to, high).unwrap_or_else(|| Picture {
         width: to,
         height: high,
         rgb: vec![0; (to * high * 3) as usize],

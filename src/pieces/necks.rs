@@ -145,8 +145,8 @@ impl<'a> Block<'a> {
         // Of two rings in one block the way is that of none.
         let one_ring = edges.first()?.ring == edges.last()?.ring;
         let way = unit(edges.last()?.b - edges.first()?.a).filter(|_| one_ring).and_then(|way| {
-            let leans = edges.iter().map(|e| unit(e.b - e.a).map(|d| d.dot(way)));
-            let least = leans.fold(Some(1.0_f64), |least, lean| Some(least?.min(lean?)))?;
+            let mut leans = edges.iter().map(|e| unit(e.b - e.a).map(|d| d.dot(way)));
+            let least = leans.try_fold(1.0_f64, |least, lean| Some(least.min(lean?)))?;
             Some((way, libm::acos(least.max(-1.0))))
         });
         Some(Block { extent, edges, way })

@@ -348,7 +348,10 @@ fn picture_of(now: &Snapshot, address: &str) -> Option<String> {
         return None;
     }
     let has = |kept: &&Arc<Kept>| {
-        kept.card.iter().flat_map(|card| &card.pictures).any(|set| set.sources.iter().any(|s| s.address == address))
+        kept.known_card()
+            .into_iter()
+            .flat_map(|card| &card.pictures)
+            .any(|set| set.sources.iter().any(|s| s.address == address))
     };
     now.kept.values().find(has).map(|kept| kept.design.slug.clone())
 }

@@ -19,8 +19,29 @@ const MOST_PICTURES: usize = 240;
 pub(super) struct Kept {
     pub(super) design: Design,
     pub(super) measured: Result<Arc<Measured>, Box<Mistake>>,
-    /// `None` where it could not be measured.
-    pub(super) card: Option<Card>,
+    /// Pictures of the state before, where they show this one as well.
+    pictures: Option<Vec<PictureSet>>,
+    /// Made when a page first asks for it: how the pieces lie apart takes longer than all figures together.
+    card: OnceLock<Option<Card>>,
+}
+
+impl Kept {
+    /// Its card; `None` where it could not be measured.
+    pub(super) fn card(&self, shop: &Shop) -> Option<&Card> {
+        let make = || {
+            let measured = self.measured.as_ref().ok()?;
+            Some(match &self.pictures {
+                Some(pictures) => Card::new(&shop.settings, &self.design, measured, pictures.clone(), Vec::new()),
+                None => catalogue::sketch(shop, &self.design, measured, &stamp(shop, &self.design)),
+            })
+        };
+        self.card.get_or_init(make).as_ref()
+    }
+
+    /// Its card, where a page has asked for it before.
+    pub(super) fn known_card(&self) -> Option<&Card> {
+        self.card.get()?.as_ref()
+    }
 }
 
 /// Pages by address, or why there are none.
@@ -84,7 +105,7 @@ impl StockRoom {
                 .par_iter()
                 .map(|design| {
                     let old = before.kept.get(&design.slug).zip(old_settings);
-                    keep(shop, design, old.map(|(kept, settings)| (kept, settings)))
+                    keep(shop, design, old)
                 })
                 .collect();
             kept = designs.iter().map(|design| design.slug.clone()).zip(made).collect();
@@ -97,14 +118,14 @@ impl StockRoom {
     /// A picture of the catalogue, drawn when it is first asked for.
     pub(super) fn picture(&self, now: &Snapshot, slug: &str, address: &str) -> Option<Arc<Vec<u8>>> {
         let kept = now.kept.get(slug)?;
-        let (measured, card) = (kept.measured.as_ref().ok()?, kept.card.as_ref()?);
+        let shop = now.shop()?;
+        let (measured, card) = (kept.measured.as_ref().ok()?, kept.card(shop)?);
         // The main picture has the same address whatever it shows.
         let stamp = card.pictures.first().and_then(PictureSet::largest).map(|source| source.address.as_str());
         let key = format!("{address} {}", stamp.unwrap_or_default());
         if let Some(known) = open(&self.pictures).get(&key) {
             return Some(Arc::clone(known));
         }
-        let shop = now.shop.as_ref()?.as_ref().ok()?;
         let made = Arc::new(catalogue::sketched(shop, &kept.design, measured, card, address)?);
         let mut pictures = open(&self.pictures);
         if pictures.len() >= MOST_PICTURES {
@@ -124,7 +145,8 @@ impl Snapshot {
                 Some(Err(why)) => return Err(why.clone()),
                 None => return Err("The shop is being read.".to_owned()),
             };
-            let cards: Vec<Card> = self.kept.values().filter_map(|kept| kept.card.clone()).collect();
+            // One after the other: a thread of the pool that waited here for a card in the making could starve its maker.
+            let cards: Vec<Card> = self.kept.values().filter_map(|kept| kept.card(shop).cloned()).collect();
             let pages = catalogue::pages(shop, &cards).map_err(|e| e.to_string())?;
             Ok(pages.into_iter().map(|page| (page.address, page.bytes)).collect())
         })
@@ -151,11 +173,9 @@ fn keep(shop: &Shop, design: &Design, old: Option<(&Arc<Kept>, &Settings)>) -> A
         _ => figures::measure(design, settings).map(Arc::new).map_err(|why| Box::new(why.mistake(design))),
     };
     let shown = same.filter(|(kept, before)| looks_alike(&kept.design, design, before, settings));
-    let card = measured.as_ref().ok().map(|measured| match shown.and_then(|(kept, _)| kept.card.as_ref()) {
-        Some(card) => Card::new(settings, design, measured, card.pictures.clone(), Vec::new()),
-        None => catalogue::sketch(shop, design, measured, &stamp(shop, design)),
-    });
-    Arc::new(Kept { design: design.clone(), measured, card })
+    let pictures =
+        shown.and_then(|(kept, _)| kept.known_card().map(|card| card.pictures.clone()).or(kept.pictures.clone()));
+    Arc::new(Kept { design: design.clone(), measured, pictures, card: OnceLock::new() })
 }
 
 /// Whether two states of a design have the same figures.

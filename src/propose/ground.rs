@@ -1,6 +1,6 @@
 //! What lies under the lines: the borders of the picture's colours, and the dots that name a cell's paint.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use super::Guess;
 use crate::drawing::Layer;
@@ -18,7 +18,7 @@ const WITHIN_MM: f64 = 0.5;
 
 /// Borders and dots of a drawing.
 pub(super) struct Ground {
-    borders: HashMap<(i64, i64), Vec<(Point, Point)>>,
+    borders: BTreeMap<(i64, i64), Vec<(Point, Point)>>,
     outlines: Vec<Stretch>,
     /// Centres of the dots, mm, and their fills.
     pub(super) dots: Vec<(Point, Painted)>,
@@ -38,7 +38,7 @@ impl Ground {
         let outlines: Vec<Stretch> = of(Layer::Colour).flat_map(|shape| shape.outline.clone()).collect();
         let dots =
             of(Layer::Marks).filter_map(|shape| shape.extent().map(|e| (e.min.midpoint(e.max), shape.fill))).collect();
-        let mut borders: HashMap<_, Vec<(Point, Point)>> = HashMap::new();
+        let mut borders: BTreeMap<_, Vec<(Point, Point)>> = BTreeMap::new();
         for stretch in &outlines {
             let points = &stretch.points;
             for (a, b) in points.iter().zip(points.iter().cycle().skip(1)) {

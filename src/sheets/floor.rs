@@ -134,7 +134,7 @@ mod tests {
     fn the_floor_is_what_it_is_on_paper() {
         let found = floor(&costs(), Money { minor: 7600, decimals: 2 });
         assert!((found.wood_minor - 424.8).abs() < 1e-9 && (found.minutes - 117.5).abs() < 1e-12);
-        assert!((found.time_minor - 5091.666_666_7).abs() < 1e-6);
+        assert!((found.time_minor - 5_091.666_666_7).abs() < 1e-6);
         assert!((found.fees_minor - 311.656_140_4).abs() < 1e-6, "{}", found.fees_minor);
         assert_eq!((found.floor, found.above), (euro(6234), euro(1366)));
         assert!(found.lacking.is_empty());

@@ -9,14 +9,14 @@
 use super::grid::{Grid, Segment, grown};
 use super::lines::{Run, runs};
 use super::numbers::{Number, Wanted, place};
-use super::tiles::{Tiling, windows};
+use super::tiles::{OVERLAP_MM, Tiling, windows};
 use super::{SheetError, world};
 use crate::figures::Measured;
 use crate::inmost;
 use crate::shape::{Extent, Face, Point, Ring};
 
 /// Side of a square as large as the middle piece, below which a map is hard to use, mm on paper. Own choice, by looking.
-const LEAST_PIECE_MM: f64 = 7.0;
+const LEAST_PIECE_MM: f64 = 8.5;
 /// Most pages of one map.
 const MOST_PAGES: usize = 24;
 /// Room around the board for numbers beside it, mm on paper.
@@ -108,14 +108,19 @@ fn scale(board: Extent, median_mm2: f64, room_mm: (f64, f64)) -> f64 {
     if whole >= wanted {
         return whole;
     }
-    // The most that so many pages show, whichever way they are laid beside each other.
-    let most = (1..=MOST_PAGES).flat_map(|columns| (1..=MOST_PAGES / columns).map(move |rows| (columns, rows)));
-    let shown = |(columns, rows): (usize, usize)| {
-        let length = |count: usize, room: f64| count as f64 * (room - super::tiles::OVERLAP_MM);
-        (length(columns, room_mm.0) / width).min(length(rows, room_mm.1) / height)
+    // As few pages as show pieces large enough, and then as large as those pages allow.
+    let covered = |count: usize, room: f64| {
+        let window = room + 2.0 * BESIDE_MM;
+        count as f64 * (window - OVERLAP_MM) + OVERLAP_MM - 2.0 * BESIDE_MM
     };
-    let largest = most.map(shown).fold(whole, f64::max);
-    wanted.min(largest).max(whole)
+    let shown =
+        |columns: usize, rows: usize| (covered(columns, room_mm.0) / width).min(covered(rows, room_mm.1) / height);
+    let largest = |pages: usize| {
+        let layouts = (1..=pages).filter(|columns| pages.is_multiple_of(*columns));
+        layouts.map(|columns| shown(columns, pages / columns)).fold(whole, f64::max)
+    };
+    let enough = (2..=MOST_PAGES).map(largest).find(|scale| *scale >= wanted);
+    enough.unwrap_or_else(|| largest(MOST_PAGES)).min(1.0)
 }
 
 /// Rows by where the numbers stand: about as many as there are pieces from top to bottom, parted at the widest gaps.
@@ -188,7 +193,8 @@ mod tests {
         let room = (170.0, 220.0);
         assert_eq!(scale(extent(160.0, 100.0), 400.0, room), 1.0, "never larger than true");
         assert_eq!(scale(extent(340.0, 200.0), 400.0, room), 0.5, "10 mm on paper are enough");
-        let small = scale(extent(680.0, 400.0), 400.0, room);
-        assert!((small - LEAST_PIECE_MM / 20.0).abs() < 1e-9, "{small}");
+        // Two pages side by side show 2 × (180 − 12) + 12 − 10 = 338 mm of the 680.
+        assert_eq!(scale(extent(680.0, 400.0), 400.0, room), 338.0 / 680.0);
+        assert!(scale(extent(5000.0, 5000.0), 100.0, room) > 0.1, "as large as the most pages allow");
     }
 }

@@ -117,7 +117,7 @@ impl Maker<'_> {
             DeValue::Array(rows) if rows.iter().any(|row| row.get_ref().is_table()) => rows.iter().next()?.span(),
             _ => value.span(),
         };
-        let rest = self.file.written(at.start..usize::MAX.min(self.file.len())).lines().next()?;
+        let rest = self.file.written(at.start..self.file.len()).lines().next()?;
         let after = match rest.starts_with('[') && value.get_ref().is_table() {
             true => rest,
             false => self.file.written(at.end..self.file.len()).lines().next()?,

@@ -3,7 +3,7 @@
 
     python3 tests/bench/many.py DEMO INTO COUNT [FROM]
 
-Designs are numbered from FROM (0). Each is one of the demo's smaller ones under a name, a date and a size of its own, so that no two are
+Designs are numbered from FROM (0). Each is the demo's smallest under a name, a date and a size of its own, so that no two are
 alike to any cache. They are a centimetre wide, so that pictures are small and a thousand can be drawn in minutes.
 """
 import pathlib
@@ -11,9 +11,8 @@ import re
 import shutil
 import sys
 
-# One of few pieces, which is measured quickly, and every tenth one of more, sold as a blank too.
-FEW, MORE = "kite-over-the-flats", "eel-ring"
-
+# The one of fewest pieces, which is measured and drawn quickly.
+KIND = "kite-over-the-flats"
 
 # One language and paper: the question is how the work grows with designs.
 OTHER_WORDS = re.compile(r"^\[\[?in\..*?(?=^\[(?!\[?in\.)|\Z)", re.M | re.S)
@@ -21,10 +20,9 @@ OTHER_LANGUAGE = re.compile(r"\.[a-z]{2,3}(-\w+)?\.md$")
 
 
 def design(demo, into, number):
-    kind = FEW if number % 10 else MORE
-    folder = into / "designs" / f"{kind}-{number:04}"
+    folder = into / "designs" / f"{KIND}-{number:04}"
     folder.mkdir(parents=True, exist_ok=True)
-    source = demo / "designs" / kind
+    source = demo / "designs" / KIND
     for file in source.glob("*.*"):
         if not OTHER_LANGUAGE.search(file.name):
             shutil.copyfile(file, folder / file.name)

@@ -55,7 +55,7 @@ class Browser:
         assert "exceptionDetails" not in result, result["exceptionDetails"]
         return result["result"].get("value")
 
-    def until(self, script, most=30.0):
+    def until(self, script, most=60.0):
         """Seconds until the script is true."""
         start = time.monotonic()
         while time.monotonic() - start < most:

@@ -36,12 +36,16 @@ pub fn page(path: &Path, number: usize, dpi: u32) -> Raster {
 }
 
 impl Raster {
-    /// Height of the ink in a box given in points from the top left, mm.
+    /// Height of the highest unbroken ink in a box given in points from the top left, mm: of one line of letters, where the box reaches into the next.
     pub fn ink_height_mm(&self, [left, top, right, bottom]: [f64; 4]) -> f64 {
         let px = |pt: f64| (pt / 72.0 * 25.4 * self.per_mm) as usize;
         let dark = |y: usize| (px(left)..px(right).min(self.width)).any(|x| self.grey[y * self.width + x] < 128);
-        let rows: Vec<usize> = (px(top)..px(bottom).min(self.height)).filter(|y| dark(*y)).collect();
-        rows.first().zip(rows.last()).map_or(0.0, |(a, b)| (b - a + 1) as f64 / self.per_mm)
+        let (mut run, mut highest) = (0_usize, 0_usize);
+        for y in px(top)..px(bottom).min(self.height) {
+            run = if dark(y) { run + 1 } else { 0 };
+            highest = highest.max(run);
+        }
+        highest as f64 / self.per_mm
     }
 }
 

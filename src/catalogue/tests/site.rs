@@ -275,3 +275,19 @@ fn templates_ask_for_lines_that_there_are() {
         }
     }
 }
+
+/// A picture's words tell what somebody who cannot see it asks first, from the figures.
+#[test]
+fn alternative_texts_tell_pieces_wood_size_and_colours() {
+    let (shop, cards) = sample();
+    let pages = pages(&shop, &cards).expect("pages");
+    let text = text_of(&pages, "designs/ferry/index.html");
+    let card = &cards[0];
+    let painted = format!(
+        "Ferry at half tide: the whole puzzle, painted in {} colours; 84 pieces of {}, ",
+        card.paints.len(),
+        card.wood_name
+    );
+    assert!(text.contains(&painted), "{painted}");
+    assert!(text.contains(&format!("{:.0} × {:.0}", card.width_mm, card.height_mm)));
+}

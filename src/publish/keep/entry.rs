@@ -85,7 +85,7 @@ pub(super) fn write<T: Serialize>(
     put(&mut body, &serde_json::to_vec(value)?);
     for (at, page) in pages.iter().enumerate() {
         let to = folder.join(at.to_string());
-        if !from.is_some_and(|from| fs::hard_link(from.join(&page.address), &to).is_ok()) {
+        if from.is_none_or(|from| fs::hard_link(from.join(&page.address), &to).is_err()) {
             fs::write(&to, &page.bytes)?;
         }
         put(&mut body, page.address.as_bytes());

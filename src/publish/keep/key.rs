@@ -147,7 +147,7 @@ impl Basis {
 /// Adds a value by its debug text, which names every field, quotes every text and writes numbers with all their digits.
 fn part(hasher: &mut Hasher, name: &str, value: &dyn Debug) {
     // Writing into a hasher cannot fail.
-    let _ = write!(Into(hasher), "{name:?} {value:?}\n");
+    let _ = writeln!(Into(hasher), "{name:?} {value:?}");
 }
 
 struct Into<'a>(&'a mut Hasher);
