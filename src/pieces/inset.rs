@@ -4,7 +4,7 @@ use i_overlay::mesh::float::outline::offset::OutlineOffset;
 use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
 
 use super::shift::shifted;
-use crate::inmost::{depth_mm, place, thinned};
+use crate::inmost::thinned;
 use crate::shape::{Extent, Face, Point, Ring, signed_area_mm2};
 
 /// Longest chord of the round corners, in radii: 4° a step keeps a corner's area within 0.1 % of a full round.
@@ -54,15 +54,8 @@ pub(super) fn general(face: &Face, by_mm: f64) -> Vec<Face> {
         .iter()
         .filter_map(|s| s.split_first())
         .map(|(outer, holes)| Face { outer: ring(outer, true), holes: holes.iter().map(|h| ring(h, false)).collect() })
-        .filter(|f| f.area_mm2() > 0.0 && keeps_off(f, face, by_mm))
+        .filter(|f| f.area_mm2() > 0.0)
         .collect()
-}
-
-/// Whether a part has a place as far from the face's outline as all of it must be: where an outline is used up whole, the
-/// overlay may leave a scrap of it turned over twice.
-fn keeps_off(part: &Face, face: &Face, by_mm: f64) -> bool {
-    let rings: Vec<Ring> = face.rings().cloned().collect();
-    depth_mm(place(part).at_mm, &rings) >= by_mm * (1.0 - 2e-3)
 }
 
 #[cfg(test)]

@@ -97,6 +97,10 @@ def differs(made):
         # Round corners in steps of 0.07 radians: a chord is 0.0006 of its radius from the round. Where little is left, that counts.
         rounds = 2 * 0.07**2 / 8 * inset["by"] * (face.length + 2 * math.pi * inset["by"])
         if abs(left.area - inset["area"]) > 1e-4 * left.area + rounds + 1e-9 * face.length:
+            # A buffer inwards sometimes loses what little is left of a slim face, whose largest inscribed circle is wider yet;
+            # taking away what is near the outline does not.
+            left = face.difference(face.boundary.buffer(inset["by"], quad_segs=64))
+        if abs(left.area - inset["area"]) > 1e-4 * left.area + rounds + 1e-9 * face.length:
             wrong.append(f"{inset['area']!r} mm² left of {face.area!r} less {inset['by']}, GEOS {left.area!r}, near {face.centroid}")
     return wrong
 
