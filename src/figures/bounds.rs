@@ -53,7 +53,66 @@ pub fn check<'a>(lines: impl Iterator<Item = (&'a [Point], bool)>) -> Result<(),
     let side = (right - left).max(bottom - top) * (1.0 + 1e-9) + 1e-9;
     let all: Vec<u32> = (0..u32::try_from(segments.len()).map_err(|_| TooMuch::Crowded)?).collect();
     let mut search = Search { segments: &segments, crossings: 0, steps: MOST_STEPS + 40 * segments.len() };
-    search.part(all, Square { left, top, side }, 0)
+    match Grid::of(&segments, Square { left, top, side }) {
+        Some(grid) => grid.cells().try_for_each(|(inside, square)| search.part(inside.to_vec(), square, 0)),
+        None => search.part(all, Square { left, top, side }, 0),
+    }
+}
+
+/// Even squares with the segments whose boxes reach into each: most boards are as dense here as there, and then one pass is
+/// enough.
+struct Grid {
+    across: usize,
+    whole: Square,
+    /// Where each square's segments begin in `inside`; one more at the end.
+    starts: Vec<u32>,
+    inside: Vec<u32>,
+}
+
+impl Grid {
+    /// About one square for four segments; `None` where long segments reach into many.
+    fn of(segments: &[Segment], whole: Square) -> Option<Grid> {
+        let across = libm::sqrt(segments.len() as f64 / 4.0).ceil() as usize;
+        let place = |v: f64, from: f64| (((v - from) / whole.side * across as f64) as usize).min(across - 1);
+        let reach = |[a, b]: &Segment| {
+            let columns = (place(a.x.min(b.x), whole.left), place(a.x.max(b.x), whole.left));
+            (columns, (place(a.y.min(b.y), whole.top), place(a.y.max(b.y), whole.top)))
+        };
+        let mut starts = vec![0_u32; across * across + 1];
+        let mut entries = 0;
+        for segment in segments {
+            let ((left, right), (top, bottom)) = reach(segment);
+            entries += (right - left + 1) * (bottom - top + 1);
+            if entries > 4 * segments.len() {
+                return None;
+            }
+            (top..=bottom).for_each(|row| (left..=right).for_each(|column| starts[row * across + column] += 1));
+        }
+        let mut sum = 0;
+        for start in &mut starts {
+            sum += *start;
+            *start = sum;
+        }
+        let mut inside = vec![0; entries];
+        for (at, segment) in segments.iter().enumerate() {
+            let ((left, right), (top, bottom)) = reach(segment);
+            for cell in (top..=bottom).flat_map(|row| (left..=right).map(move |column| row * across + column)) {
+                starts[cell] -= 1;
+                inside[starts[cell] as usize] = at as u32;
+            }
+        }
+        Some(Grid { across, whole, starts, inside })
+    }
+
+    /// Squares in which lines may cross, with their segments.
+    fn cells(&self) -> impl Iterator<Item = (&[u32], Square)> {
+        let side = self.whole.side / self.across as f64;
+        self.starts.windows(2).enumerate().filter(|(_, ends)| ends[1] > ends[0] + 1).map(move |(cell, ends)| {
+            let (row, column) = (cell / self.across, cell % self.across);
+            let (left, top) = (self.whole.left + column as f64 * side, self.whole.top + row as f64 * side);
+            (&self.inside[ends[0] as usize..ends[1] as usize], Square { left, top, side })
+        })
+    }
 }
 
 #[derive(Clone, Copy)]
