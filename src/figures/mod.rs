@@ -205,7 +205,10 @@ fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Mea
     let size = counts::size(&board, design.board.thickness_mm);
     let weight = weight::weight(design, shop, counted.net_mm2, &size);
     findings.extend(counts::findings(&board, &counted, &joints, &design.limits));
-    let necks = necks::necks(&board.pieces, design.limits.neck_mm);
+    let (necks, mark) = rayon::join(
+        || necks::necks(&board.pieces, design.limits.neck_mm),
+        || mark::mark(&board.net, &score_net, design.board.thickness_mm, board.kerf_mm),
+    );
     findings.extend(necks::findings(&necks, design.limits.neck_mm, board.kerf_mm));
     findings.extend(twins::findings(&board.pieces, &classes));
     findings.extend(weight::findings(design, shop, &weight, &size));
@@ -214,7 +217,7 @@ fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Mea
     let figures = Figures {
         slug: design.slug.clone(),
         status: design.status,
-        mark: mark::mark(&board.net, &score_net, design.board.thickness_mm, design.board.kerf_mm),
+        mark,
         joints: counts::joints(&joints),
         size,
         lines: Lines { cut_mm: board.cut_mm, score_mm: net_length_mm(&score_net) },

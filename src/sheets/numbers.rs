@@ -19,7 +19,7 @@ const LED_MM: f64 = 2.2;
 /// Clear space between a number and a line, mm.
 const CLEAR_MM: f64 = 0.35;
 /// Longest leader, mm.
-const LEADER_MM: f64 = 45.0;
+const LEADER_MM: f64 = 100.0;
 /// How far outside the board a number may stand at most, mm.
 pub const OUTSIDE_MM: f64 = 7.0;
 
@@ -64,15 +64,16 @@ pub fn place(wanted: &[Wanted], grid: &Grid, allowed: Extent, digit_em: (f64, f6
             taken.add_box(grown(box_of(wanted.at, wanted.at), 0.4));
         }
     }
-    for (index, wanted) in wanted.iter().enumerate() {
-        if numbers[index].is_none() {
-            let led = with_leader(wanted, grid, allowed, ratio, &taken);
-            if let Some((dot, end, _)) = led.leader {
-                taken.add_leader(dot, end);
-            }
-            taken.add_box(led.taken);
-            numbers[index] = Some(led);
+    // Then the narrowest first: they can do with the fewest places, and a number that finds none must stay in its cell.
+    let mut order: Vec<usize> = (0..wanted.len()).filter(|i| numbers[*i].is_none()).collect();
+    order.sort_by(|a, b| wanted[*a].room_mm.total_cmp(&wanted[*b].room_mm).then(a.cmp(b)));
+    for index in order {
+        let led = with_leader(&wanted[index], grid, allowed, ratio, &taken);
+        if let Some((dot, end, _)) = led.leader {
+            taken.add_leader(dot, end);
         }
+        taken.add_box(led.taken);
+        numbers[index] = Some(led);
     }
     numbers.into_iter().flatten().collect()
 }

@@ -117,9 +117,9 @@ pub fn spare(spare: &Spare) -> Result<String, SpareError> {
         escaped(&note(spare).join(" "))
     );
     if !score.is_empty() {
-        svg.push_str(&group("score", "#0000ff", &score));
+        svg.push_str(&group("score", "#777777", &score));
     }
-    svg.push_str(&group("cut", "#ff0000", &lines));
+    svg.push_str(&group("cut", "#111111", &lines));
     svg.push_str("</svg>\n");
     Ok(svg)
 }

@@ -105,7 +105,7 @@ def wrong_in_svg(path):
 def main():
     wrong, count = [], 0
     pdfs = sorted(p for folder in sys.argv[1:] for p in Path(folder).rglob("*.pdf"))
-    svgs = sorted(p for folder in sys.argv[1:] for p in Path(folder).rglob("*.svg"))
+    svgs = sorted(p for folder in sys.argv[1:] for p in Path(folder).rglob("*spare*.svg"))
     for path in pdfs:
         count += 1
         wrong += [f"{path}: {what}" for what in wrong_in_pdf(path)]
