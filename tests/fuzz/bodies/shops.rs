@@ -64,11 +64,13 @@ pub fn holds(data: &[u8]) {
         }
     }
     let Ok(made) = pages(&shop, &cards) else { return };
+    // A rate is private where it stands as one; what changed the bytes may have put it into a page or the theme instead, or there as well.
+    let once = data.windows(7).filter(|w| *w == b"4831.77").count() == 1;
+    let secret = once && shop.settings.workshop.hourly_rate.is_some_and(|rate| rate.minor == 483_177);
     let mut taken = Addresses::default();
     for page in &made {
         assert_eq!(taken.take(&page.address), Ok(()), "{}", page.address);
         let text = String::from_utf8_lossy(&page.bytes);
-        let public = shop.settings.name.contains("4831.77") || !text.contains("4831.77");
-        assert!(public || data.windows(7).filter(|w| *w == b"4831.77").count() > 1, "{} tells a rate", page.address);
+        assert!(!(secret && text.contains("4831.77")), "{} tells a rate", page.address);
     }
 }
