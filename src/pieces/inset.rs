@@ -1,4 +1,4 @@
-//! Taking a width off all round: the piece that is left beside a kerf.
+//! Moving an outline inwards or outwards all round: the piece that is left beside a kerf, the piece that fits more snugly.
 
 use i_overlay::mesh::float::outline::offset::OutlineOffset;
 use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
@@ -9,6 +9,8 @@ use crate::shape::{Extent, Face, Point, Ring, signed_area_mm2};
 
 /// Longest chord of the round corners, in radii: 4° a step keeps a corner's area within 0.1 % of a full round.
 const ROUND_STEP: f64 = 0.07;
+/// The same on lines that are cut, not only measured.
+const CUT_ROUND_STEP: f64 = 0.05;
 /// Outlines of more points than this are thinned where they are not plain, and by how much at most, mm.
 const MANY: usize = 20_000;
 const THINNING_MM: f64 = 0.0005;
@@ -34,11 +36,23 @@ pub fn inset(face: &Face, by_mm: f64) -> Vec<Face> {
     shifted(&face, by_mm, ROUND_STEP).map_or_else(|| general(&face, by_mm), |one| vec![one])
 }
 
-/// The same for any face, by overlay: where edges are used up and parts meet.
+/// A face grown by `by_mm` all round, mm, with round corners; openings shrink.
+pub fn outset(face: &Face, by_mm: f64) -> Vec<Face> {
+    if by_mm <= 0.0 { vec![face.clone()] } else { moved(face, by_mm, CUT_ROUND_STEP, false) }
+}
+
+/// The same as [`inset`] for any face, by overlay: where edges are used up and parts meet.
 pub(super) fn general(face: &Face, by_mm: f64) -> Vec<Face> {
+    // Whole numbers of 32 bits are a grid of millionths over any common piece, and much the faster.
+    let small = Extent::of(&face.outer).is_some_and(|e| e.width_mm().max(e.height_mm()) <= FINE_ENOUGH_MM);
+    moved(face, -by_mm, ROUND_STEP, small)
+}
+
+/// Outwards by `by_mm`, or inwards where that is negative; on the coarser grid for a `small` face.
+fn moved(face: &Face, by_mm: f64, round_step: f64, small: bool) -> Vec<Face> {
     // The overlay works about the origin of its own grid, so drawings far out lose nothing.
     let shape: Vec<Vec<[f64; 2]>> = face.rings().map(|r| r.iter().map(|p| [p.x, p.y]).collect()).collect();
-    let style = OutlineStyle::new(-by_mm).line_join(LineJoin::Round(ROUND_STEP));
+    let style = OutlineStyle::new(by_mm).line_join(LineJoin::Round(round_step));
     let ring = |contour: &Vec<[f64; 2]>, positive: bool| -> Ring {
         let mut ring: Ring = contour.iter().map(|p| Point::new(p[0], p[1])).collect();
         if (signed_area_mm2(&ring) > 0.0) != positive {
@@ -46,9 +60,6 @@ pub(super) fn general(face: &Face, by_mm: f64) -> Vec<Face> {
         }
         ring
     };
-    // Whole numbers of 32 bits are a grid of millionths over any common piece, and much the faster.
-    let extent = Extent::of(&face.outer);
-    let small = extent.is_some_and(|e| e.width_mm().max(e.height_mm()) <= FINE_ENOUGH_MM);
     let parts = if small { shape.outline_as::<i32>(&style) } else { shape.outline_as::<i64>(&style) };
     parts
         .iter()

@@ -13,7 +13,7 @@ pub mod necks;
 pub mod small_parts;
 pub mod twins;
 
-pub use inset::inset;
+pub use inset::{inset, outset};
 
 use crate::shape::{Face, Ring};
 

@@ -7,20 +7,16 @@
 
 use std::fmt::Write;
 
-use i_overlay::mesh::float::outline::offset::OutlineOffset;
-use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
-
 use super::lines::{Run, clip_to};
 use crate::drawing::Layer;
 use crate::figures::Measured;
-use crate::shape::{Extent, Face, Point, Ring, signed_area_mm2};
+use crate::pieces::outset;
+use crate::shape::{Extent, Point};
 use crate::units::rounded;
 use crate::wording::Words;
 
 /// Room around the piece, mm.
 const MARGIN_MM: f64 = 5.0;
-/// Longest chord of round corners, in radii.
-const ROUND_STEP: f64 = 0.05;
 
 /// Why there is no spare.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -83,7 +79,7 @@ pub fn spare(spare: &Spare) -> Result<String, SpareError> {
     let pieces = &spare.measured.board.pieces;
     let piece = spare.number.checked_sub(1).and_then(|i| pieces.get(i));
     let piece = piece.ok_or(SpareError::NoPiece { number: spare.number, count: pieces.len() })?;
-    let cut = moved_out(&piece.face, spare.snug_mm);
+    let cut = outset(&piece.face, spare.snug_mm);
     let extent =
         Extent::of(cut.iter().flat_map(|f| &f.outer)).unwrap_or(Extent { min: Point::ORIGIN, max: Point::ORIGIN });
     let from = Point::new(extent.min.x - MARGIN_MM, extent.min.y - MARGIN_MM);
@@ -137,28 +133,6 @@ fn path(to: &mut String, points: &[Point], closed: bool, from: Point) {
         );
     }
     to.push_str(if closed { "Z\"/>\n" } else { "\"/>\n" });
-}
-
-/// The face grown by `by_mm` all round, with round corners; openings shrink.
-fn moved_out(face: &Face, by_mm: f64) -> Vec<Face> {
-    if by_mm <= 0.0 {
-        return vec![face.clone()];
-    }
-    let shape: Vec<Vec<[f64; 2]>> = face.rings().map(|r| r.iter().map(|p| [p.x, p.y]).collect()).collect();
-    let style = OutlineStyle::new(by_mm).line_join(LineJoin::Round(ROUND_STEP));
-    let ring = |contour: &Vec<[f64; 2]>, positive: bool| -> Ring {
-        let mut ring: Ring = contour.iter().map(|p| Point::new(p[0], p[1])).collect();
-        if (signed_area_mm2(&ring) > 0.0) != positive {
-            ring.reverse();
-        }
-        ring
-    };
-    let grown = shape.outline_as::<i64>(&style);
-    let faces = grown
-        .iter()
-        .filter_map(|s| s.split_first())
-        .map(|(outer, holes)| Face { outer: ring(outer, true), holes: holes.iter().map(|h| ring(h, false)).collect() });
-    faces.filter(|f| f.area_mm2() > 0.0).collect()
 }
 
 /// Text as it may stand in XML.
