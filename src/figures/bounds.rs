@@ -51,11 +51,11 @@ pub fn check<'a>(lines: impl Iterator<Item = (&'a [Point], bool)>) -> Result<(),
     let ((left, top), (right, bottom)) = (fold(f64::min, f64::INFINITY), fold(f64::max, f64::NEG_INFINITY));
     // A little larger, so that nothing lies on its far sides.
     let side = (right - left).max(bottom - top) * (1.0 + 1e-9) + 1e-9;
-    let all: Vec<u32> = (0..u32::try_from(segments.len()).map_err(|_| TooMuch::Crowded)?).collect();
+    let count = u32::try_from(segments.len()).map_err(|_| TooMuch::Crowded)?;
     let mut search = Search { segments: &segments, crossings: 0, steps: MOST_STEPS + 40 * segments.len() };
     match Grid::of(&segments, Square { left, top, side }) {
-        Some(grid) => grid.cells().try_for_each(|(inside, square)| search.part(inside.to_vec(), square, 0)),
-        None => search.part(all, Square { left, top, side }, 0),
+        Some(grid) => grid.cells().try_for_each(|(inside, square)| search.part(inside, square, 0)),
+        None => search.part(&(0..count).collect::<Vec<u32>>(), Square { left, top, side }, 0),
     }
 }
 
@@ -134,9 +134,9 @@ impl Search<'_> {
         Ok(())
     }
 
-    fn part(&mut self, inside: Vec<u32>, square: Square, level: usize) -> Result<(), TooMuch> {
+    fn part(&mut self, inside: &[u32], square: Square, level: usize) -> Result<(), TooMuch> {
         if inside.len() <= FEW || level == MOST_LEVELS {
-            return self.pairs(&inside, square);
+            return self.pairs(inside, square);
         }
         let side = square.side / 2.0;
         for (right, down) in [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)] {
@@ -144,7 +144,7 @@ impl Search<'_> {
             let quarter = Square { left: square.left + right * side, top: square.top + down * side, side };
             let within = inside.iter().copied().filter(|at| self.segment(*at).is_some_and(|s| touches(s, quarter)));
             let within: Vec<u32> = within.collect();
-            self.part(within, quarter, level + 1)?;
+            self.part(&within, quarter, level + 1)?;
         }
         Ok(())
     }
