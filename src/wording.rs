@@ -1,9 +1,11 @@
 //! What the program says to buyers and makers, by language: Fluent messages with their plural rules.
 //!
 //! In: a language tag and a key. Out: text; where a language lacks a line, English stands in.
-//! Never here: markup, an owner's words, numbers formed by unit (`catalogue::amounts`).
+//! Never here: markup, an owner's words, a decision on what is shown.
+//! `amounts` prints lengths and masses, `tongue` numbers, money and order.
 //! Rule: handbook, "shop.toml", `languages`. The lines stand in `content/wording/`.
 
+pub mod amounts;
 mod tongue;
 
 use fluent_bundle::concurrent::FluentBundle;

@@ -11,10 +11,11 @@ use super::address::{path, relative};
 use super::theme::{placeholder_class, shape_class};
 use super::views::{accent_class, main_of, product_address};
 use super::voice::Voice;
-use super::{Card, CatalogueError, Encoding, Page, PictureSet, View, amounts, made};
+use super::{Card, CatalogueError, Encoding, Page, PictureSet, View, made};
 use crate::pictures::margin_mm;
 use crate::shop::Units;
 use crate::units::MM_PER_IN;
+use crate::wording::amounts;
 
 /// Words of the difficulty scale, gentlest first.
 const WORDS: [&str; 4] = ["gentle", "steady", "testing", "fiendish"];

@@ -8,7 +8,6 @@
 //! Rule: handbook, "The published folder" and "Privacy".
 
 mod address;
-pub mod amounts;
 mod card;
 pub mod contrast;
 mod data;

@@ -6,11 +6,11 @@
 use serde::Serialize;
 
 use super::address::{encoded, relative};
-use super::amounts::{self, Amount};
 use super::views::{Entry, Link, Picture, Ruler, accent_class, main_of};
 use super::voice::Voice;
 use super::{Card, CardOffer, PictureSet, markdown};
 use crate::shop::{Market, Units};
+use crate::wording::amounts::{self, Amount};
 
 /// One way to buy.
 #[derive(Clone, Debug, Serialize)]

@@ -6,11 +6,11 @@
 use serde::Serialize;
 
 use super::address::relative;
-use super::amounts;
 use super::theme::{placeholder_class, shape_class};
 use super::voice::Voice;
 use super::{Card, CardOffer, Encoding, PictureSet, View, contrast};
 use crate::wording::Value;
+use crate::wording::amounts;
 
 /// A link with its words.
 #[derive(Clone, Debug, Serialize)]

@@ -1,9 +1,9 @@
 //! Sizes, areas, masses and times as a sheet prints them, in the shop's units.
 
-use crate::catalogue::amounts::{self, Amount};
 use crate::shop::{Settings, Units};
 use crate::units::{G_PER_OZ, MM_PER_IN, Money, rounded};
 use crate::wording::Words;
+use crate::wording::amounts::{self, Amount};
 
 /// A price in the shop's currency, as the pages print it.
 pub fn price_text(words: &Words, money: Money, settings: &Settings) -> String {

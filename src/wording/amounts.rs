@@ -1,7 +1,7 @@
 //! Lengths and masses as a buyer reads them: metric, US customary or both, in the numbers of a language.
 //!
 //! In: millimetres, grams. Out: text. Figures are computed once, in mm and g; here they are only printed.
-//! Never here: money (`wording`), a decision on what is shown. Rule: handbook, "shop.toml", `units`.
+//! Never here: money (`tongue`), a decision on what is shown. Rule: handbook, "shop.toml", `units`.
 
 use crate::shop::Units;
 use crate::units::{G_PER_OZ, MM_PER_IN};
