@@ -5,10 +5,8 @@
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use kerfleaf::drawing::{Layer, Line};
 use kerfleaf::figures;
-use kerfleaf::pictures::{self, Studio, Subject, View};
-use kerfleaf::shape::Rgb;
+use kerfleaf::pictures::{self, Looks, Studio, Subject, View};
 
 const VIEWS: [(&str, View); 8] = [
     ("whole", View::Whole),
@@ -34,18 +32,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 continue;
             }
         };
-        let score: Vec<&Line> = measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
-        let paints: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
-        let subject = Subject {
-            slug: &design.slug,
-            board: &measured.board,
-            score: &score,
-            plan: measured.plan.as_ref(),
-            paints: &paints,
-            wood: &design.board.wood,
-            thickness_mm: design.board.thickness_mm,
-            show_cuts: true,
-        };
+        let looks = Looks::of(design, &measured);
+        let subject = looks.subject(design, &measured, true);
         draw_all(subject, Path::new(folder))?;
     }
     Ok(())

@@ -10,10 +10,10 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 use kerfleaf::colour::Lab;
-use kerfleaf::drawing::{Layer, Line};
+use kerfleaf::drawing::Layer;
 use kerfleaf::figures::{self, Measured};
 use kerfleaf::paint;
-use kerfleaf::pictures::{Place, Scene, Subject, View, any_overlap, flat};
+use kerfleaf::pictures::{Looks, Place, Scene, Subject, View, any_overlap, flat};
 use kerfleaf::shape::{Face, Point, Rgb};
 use kerfleaf::shop::{self, Design, Shop};
 use serde_json::json;
@@ -37,18 +37,8 @@ fn demo() -> Shop {
 }
 
 fn with_subject<T>(design: &Design, measured: &Measured, show_cuts: bool, then: impl FnOnce(Subject) -> T) -> T {
-    let score: Vec<&Line> = measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
-    let paints: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
-    then(Subject {
-        slug: &design.slug,
-        board: &measured.board,
-        score: &score,
-        plan: measured.plan.as_ref(),
-        paints: &paints,
-        wood: &design.board.wood,
-        thickness_mm: design.board.thickness_mm,
-        show_cuts,
-    })
+    let looks = Looks::of(design, measured);
+    then(looks.subject(design, measured, show_cuts))
 }
 
 fn every_design(mut then: impl FnMut(&Design, &Measured)) {

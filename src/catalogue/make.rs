@@ -6,10 +6,8 @@
 use rayon::prelude::*;
 
 use super::{Card, Encoding, Goods, Guide, Page, PictureSet, Source, View, made, main_picture_address};
-use crate::drawing::{Layer, Line};
 use crate::figures::Measured;
-use crate::pictures::{self, Picture, Studio, Subject, jpeg, photo, webp};
-use crate::shape::Rgb;
+use crate::pictures::{self, Looks, Picture, Studio, jpeg, photo, webp};
 use crate::shop::{BlankBoard, Design, Form, Offer, Photo, Shop};
 
 /// Quality of JPEG and WebP, 1 to 100. Own choice, by looking.
@@ -51,38 +49,10 @@ pub enum GoodsError {
     },
 }
 
-/// What a subject borrows beside the design and its figures.
-pub(super) struct Looks<'a> {
-    score: Vec<&'a Line>,
-    paints: Vec<Rgb>,
-}
-
-impl<'a> Looks<'a> {
-    pub(super) fn of(design: &Design, measured: &'a Measured) -> Looks<'a> {
-        Looks {
-            score: measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect(),
-            paints: design.paints.iter().map(|p| p.colour).collect(),
-        }
-    }
-
-    pub(super) fn subject<'b>(&'b self, shop: &Shop, design: &'b Design, measured: &'b Measured) -> Subject<'b> {
-        Subject {
-            slug: &design.slug,
-            board: &measured.board,
-            score: &self.score,
-            plan: measured.plan.as_ref(),
-            paints: &self.paints,
-            wood: &design.board.wood,
-            thickness_mm: design.board.thickness_mm,
-            show_cuts: shop.settings.look.show_cuts,
-        }
-    }
-}
-
 /// The picture to paint, without its cuts, as JPEG: the cover of printed sheets.
 pub fn cover(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
     let looks = Looks::of(design, measured);
-    cover_of(&mut Studio::new(looks.subject(shop, design, measured)))
+    cover_of(&mut Studio::new(looks.subject(design, measured, shop.settings.look.show_cuts)))
 }
 
 fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
@@ -93,7 +63,7 @@ fn cover_of(studio: &mut Studio) -> Option<Vec<u8>> {
 /// The main picture of a design as JPEG, the same as in its published goods.
 pub fn main_picture(shop: &Shop, design: &Design, measured: &Measured) -> Option<Vec<u8>> {
     let looks = Looks::of(design, measured);
-    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let mut studio = Studio::new(looks.subject(design, measured, shop.settings.look.show_cuts));
     let first = views(design, measured.plan.is_some(), shop.settings.look.show_cuts).into_iter().next()?;
     let (_, set, pages) = drawn_all(&mut studio, design, &[&first]).ok()?.pop()?;
     jpeg_of(&set?, &pages)
@@ -136,7 +106,7 @@ pub struct Parts {
 /// As for [`goods`].
 pub fn parts(shop: &Shop, design: &Design, measured: &Measured, wants: Wants) -> Result<Parts, GoodsError> {
     let looks = Looks::of(design, measured);
-    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let mut studio = Studio::new(looks.subject(design, measured, shop.settings.look.show_cuts));
     let pictures = wants.pictures.then(|| pictured(shop, design, measured, &looks, &mut studio)).transpose()?;
     let guides = wants.guides.then(|| {
         let mut pages = Vec::new();
@@ -164,7 +134,7 @@ fn pictured(
     let (beside, painted): (Vec<_>, Vec<_>) = all.iter().partition(|(_, drawn, _)| bare(drawn));
     let (one, other) = rayon::join(
         || drawn_all(studio, design, &painted),
-        || drawn_all(&mut Studio::new(looks.subject(shop, design, measured)), design, &beside),
+        || drawn_all(&mut Studio::new(looks.subject(design, measured, shop.settings.look.show_cuts)), design, &beside),
     );
     let mut made: Vec<Drawn> = one?;
     made.extend(other?);

@@ -2,16 +2,16 @@
 //!
 //! The same views, sizes and drawers as [`goods`](super::goods); only the moment differs.
 
-use super::make::{Looks, QUALITY, WIDEST_JPEG, WIDEST_PHOTO, views};
+use super::make::{QUALITY, WIDEST_JPEG, WIDEST_PHOTO, views};
 use super::{Card, Encoding, PictureSet, Source, main_picture_address};
 use crate::figures::Measured;
-use crate::pictures::{self, Studio, jpeg, photo, webp};
+use crate::pictures::{self, Looks, Studio, jpeg, photo, webp};
 use crate::shop::{Design, Shop};
 
 /// The card of a design with pictures that are not drawn yet; `stamp` goes into their addresses and changes with what they show.
 pub fn sketch(shop: &Shop, design: &Design, measured: &Measured, stamp: &str) -> Card {
     let looks = Looks::of(design, measured);
-    let mut studio = Studio::new(looks.subject(shop, design, measured));
+    let mut studio = Studio::new(looks.subject(design, measured, shop.settings.look.show_cuts));
     let tone = design.board.wood.tones[0];
     let set = |view, name: &str, alt, sizes: Vec<(u32, u32)>| {
         let all = sizes.iter().flat_map(|(width, height)| {
@@ -64,7 +64,7 @@ pub fn sketched(shop: &Shop, design: &Design, measured: &Measured, card: &Card, 
             .into_iter()
             .find(|(view, _, _)| *view == set.view)?;
         let looks = Looks::of(design, measured);
-        pictures::draw(&looks.subject(shop, design, measured), drawn, source.width)?
+        pictures::draw(&looks.subject(design, measured, shop.settings.look.show_cuts), drawn, source.width)?
     };
     match source.kind {
         Encoding::Webp => webp(&picture, QUALITY),

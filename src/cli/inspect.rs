@@ -3,11 +3,10 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use kerfleaf::drawing::Layer;
 use kerfleaf::figures::Measured;
 use kerfleaf::findings::Finding;
 use kerfleaf::inspect::{self, Inspection};
-use kerfleaf::pictures::{Subject, marked};
+use kerfleaf::pictures::{Looks, marked};
 use kerfleaf::publish::write_file;
 use kerfleaf::shop::{Design, Status};
 use serde::Serialize;
@@ -138,18 +137,8 @@ fn draw(
     measured: &Measured,
     inspection: &Inspection,
 ) -> Result<(), String> {
-    let score: Vec<_> = measured.drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
-    let paints: Vec<_> = design.paints.iter().map(|p| p.colour).collect();
-    let subject = Subject {
-        slug: &design.slug,
-        board: &measured.board,
-        score: &score,
-        plan: measured.plan.as_ref(),
-        paints: &paints,
-        wood: &design.board.wood,
-        thickness_mm: design.board.thickness_mm,
-        show_cuts: true,
-    };
+    let looks = Looks::of(design, measured);
+    let subject = looks.subject(design, measured, true);
     let bytes = match format {
         Format::Html => inspect::page(inspection, &subject).into_bytes(),
         Format::Png => marked::png(&subject, &inspection.marks()).ok_or("the picture is too large to be drawn")?,

@@ -162,17 +162,19 @@ const THIN_MM: f64 = 0.08;
 /// Most that a piece is turned, radians (about 5.5°).
 const TURN: f64 = 0.096;
 
+/// All pieces at home, each turned by up to `most` radians either way.
+pub(super) fn turned_a_little(pieces: &[&[Face]], seed: Seed, most: f64) -> Vec<Place> {
+    let turned = |(n, faces): (usize, &&[Face])| {
+        let angle = most * f64::from(seed.signed(n));
+        Place { turn: [libm::cos(angle), libm::sin(angle)], ..Place::home(centre(faces)) }
+    };
+    pieces.iter().enumerate().map(turned).collect()
+}
+
 /// Places for all pieces, at least `gap_mm` apart (but for pieces that the kerf has eaten, which stay).
 pub fn loosen(pieces: &[&[Face]], seed: Seed, gap_mm: f64) -> Vec<Place> {
     let seed = seed.named("loosened");
-    let mut places: Vec<Place> = pieces
-        .iter()
-        .enumerate()
-        .map(|(n, faces)| {
-            let angle = TURN * f64::from(seed.signed(n));
-            Place { turn: [libm::cos(angle), libm::sin(angle)], ..Place::home(centre(faces)) }
-        })
-        .collect();
+    let mut places = turned_a_little(pieces, seed, TURN);
     let loose: Vec<Loose> = pieces.iter().zip(&places).map(|(faces, place)| about_centre(faces, place)).collect();
     let all: Vec<Face> = pieces.iter().flat_map(|f| f.iter().cloned()).collect();
     let Some(around) = Extent::of(all.iter().flat_map(|f| &f.outer)) else {

@@ -14,6 +14,7 @@ mod fields;
 pub mod flat;
 mod frame;
 mod linear;
+mod looks;
 mod loosen;
 pub mod marked;
 mod noise;
@@ -28,6 +29,7 @@ mod wood;
 
 pub use encode::{MAX_BYTES, jpeg, webp};
 pub use face::Finish;
+pub use looks::Looks;
 pub use loosen::{Place, any_overlap, overlap};
 pub use scene::{Scene, Thing, margin_mm};
 pub use studio::{Studio, draw, widths};

@@ -2,7 +2,7 @@
 //!
 //! In: pieces as polygons after the kerf, mm. Out: a [`Place`] for each; boxes around them do not meet, so neither do they.
 
-use super::loosen::{Place, centre};
+use super::loosen::{Place, turned_a_little};
 use super::noise::Seed;
 use crate::shape::{Extent, Face};
 
@@ -12,14 +12,7 @@ const TURN: f64 = 0.07;
 /// Rows about half as wide again as they are high together; `gap_mm` between pieces.
 pub fn lay_out(pieces: &[&[Face]], seed: Seed, gap_mm: f64) -> Vec<Place> {
     let seed = seed.named("tray");
-    let mut places: Vec<Place> = pieces
-        .iter()
-        .enumerate()
-        .map(|(n, faces)| {
-            let angle = TURN * f64::from(seed.signed(n));
-            Place { turn: [libm::cos(angle), libm::sin(angle)], ..Place::home(centre(faces)) }
-        })
-        .collect();
+    let mut places = turned_a_little(pieces, seed, TURN);
     let boxes: Vec<Option<Extent>> = pieces
         .iter()
         .zip(&places)

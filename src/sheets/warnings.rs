@@ -13,7 +13,7 @@ use crate::units::MM_PER_IN;
 use crate::wording::Words;
 
 /// Height of capitals by the area of the principal display panel, inches: up to so many square inches, signal word, statement of hazard, other words.
-/// 16 CFR 1500.121(c)(2), table 1.
+/// 16 CFR 1500.121(c)(2), table 1; the figures from memory, to be read off the rule before anyone relies on them.
 const HEIGHTS_IN: [(f64, [f64; 3]); 6] = [
     (2.0, [3.0 / 64.0, 3.0 / 64.0, 1.0 / 32.0]),
     (5.0, [1.0 / 16.0, 3.0 / 64.0, 3.0 / 64.0]),
@@ -69,7 +69,7 @@ pub fn warnings(words: &Words, markets: &[Market], made_for: Option<Audience>, p
 mod tests {
     use super::*;
 
-    /// 16 CFR 1500.121(c)(2), table 1, row by row, in inches.
+    /// 16 CFR 1500.121(c)(2), table 1, row by row, in inches; the figures from memory.
     #[test]
     fn type_is_as_high_as_the_table_of_the_rule_asks() {
         let square_inch = MM_PER_IN * MM_PER_IN;
