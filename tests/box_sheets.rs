@@ -68,7 +68,7 @@ fn a_label_says_what_the_box_holds() {
     assert!(!painted.contains("CHOKING HAZARD") && !painted.contains("36 months"), "{painted}");
 }
 
-/// 16 CFR 1500.121(c)(2), table 1: a panel of 136 × 96 mm is 20.2 square inches (the label of a whole page 83), so capitals are at least 1/8 in (5/32), 3/32 (7/64) and
+/// 16 CFR 1500.121(c)(2), table 1, its figures from memory: a panel of 136 × 96 mm is 20.2 square inches (the label of a whole page 83), so capitals are at least 1/8 in (5/32), 3/32 (7/64) and
 /// 5/64 (3/32) high. Measured on the printed page, 1,200 pixels to the inch.
 #[test]
 fn warnings_stand_on_puzzles_for_children_in_the_height_that_the_rule_asks() {

@@ -9,10 +9,10 @@ use std::process::{Command, Output};
 pub const DRAWING: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="120mm" height="80mm" viewBox="0 0 120 80">
 <g id="colours" stroke="none"><rect width="120" height="80" fill="#dde7ee"/><rect y="40" width="120" height="40" fill="#5b86a3"/><circle cx="30" cy="20" r="12" fill="#f4d58a"/><rect x="70" y="45" width="30" height="20" fill="#8b5a46"/></g>
 <g id="cuts" fill="none" stroke="#000"><path d="M0 20H120"/><path d="M0 40H120"/><path d="M0 60H120"/><path d="M20 0V80"/><path d="M40 0V80"/><path d="M60 0V80"/><path d="M80 0V80"/><path d="M100 0V80"/><rect width="120" height="80"/></g>
-<g id="figures" fill="none" stroke="#00f"><circle cx="50" cy="30" r="5"/></g>
-<g id="holes" fill="none" stroke="#0f0"><rect x="105" y="65" width="8" height="8"/></g>
-<g id="score" fill="none" stroke="#f00"><path d="M0 40H120"/><path d="M45 5L55 15"/></g>
-<g id="gift" fill="none" stroke="#f0f"><path d="M10 0V20"/></g>
+<g id="figures" fill="none" stroke="#333"><circle cx="50" cy="30" r="5"/></g>
+<g id="holes" fill="none" stroke="#555"><rect x="105" y="65" width="8" height="8"/></g>
+<g id="score" fill="none" stroke="#777"><path d="M0 40H120"/><path d="M45 5L55 15"/></g>
+<g id="gift" fill="none" stroke="#999"><path d="M10 0V20"/></g>
 </svg>"##;
 
 /// shop.toml with every rate of the workshop.
