@@ -10,10 +10,10 @@ use clap::Args;
 use kerfleaf::catalogue::{self, Card};
 use kerfleaf::publish::keep::{Keep, Last};
 use kerfleaf::publish::{Beside, PublishError};
-use kerfleaf::shop::{Design, Entry, Shop, ShopError, Sight, Status};
+use kerfleaf::shop::{Design, Entry, Shop, Sight, Status};
 use rayon::prelude::*;
 
-use super::Outcome;
+use super::{Outcome, check};
 use goods::Shelf;
 use told::Told;
 
@@ -65,7 +65,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
     }
     let (shop, seen) = match kerfleaf::shop::read_seeing(&call.shop) {
         Ok(read) => read,
-        Err(e) => return wrong(&e),
+        Err(e) => return check::no_shop(&call.shop, &e),
     };
     told.mistakes(&shop.mistakes);
     if !shop.mistakes.is_empty() {
@@ -77,11 +77,6 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
         eprintln!("kerfleaf: {e}");
         Outcome::Lacking
     })
-}
-
-fn wrong(e: &ShopError) -> Outcome {
-    eprintln!("kerfleaf: {e}");
-    Outcome::WrongCall
 }
 
 /// What this shop keeps; without a shop, or a place to keep things in, nothing.
