@@ -9,7 +9,7 @@ use kurbo::Vec2;
 use rayon::prelude::*;
 
 use super::Piece;
-use crate::shape::{Extent, Point};
+use crate::shape::{Extent, Point, ring_sides};
 
 /// Inner diameter, mm: 1.25 in.
 pub const DIAMETER_MM: f64 = 1.25 * 25.4;
@@ -159,7 +159,7 @@ fn extent(hull: &[Vec2], along: Vec2) -> f64 {
 }
 
 fn edge_normals(hull: &[Vec2]) -> impl Iterator<Item = Vec2> + '_ {
-    hull.iter().zip(hull.iter().cycle().skip(1)).filter_map(|(a, b)| {
+    ring_sides(&hull).filter_map(|(a, b)| {
         let d = *b - *a;
         let length = d.hypot2().sqrt();
         (length > 0.0).then(|| Vec2::new(-d.y, d.x) / length)

@@ -175,7 +175,7 @@ mod tests {
 
     fn piece(points: Vec<Point>) -> Piece {
         let face = Face { outer: points, holes: vec![] };
-        Piece { cut: vec![face.clone()], face, net_face: 0, part: 0, edge: false, novelty: None }
+        Piece::new(face.clone(), vec![face], 0)
     }
 
     /// An outline without any symmetry, turned by `degrees`, moved, and begun at another corner.

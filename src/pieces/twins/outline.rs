@@ -7,7 +7,7 @@ use kurbo::Vec2;
 use super::APART_MM;
 use super::print::DIRECTIONS;
 use crate::inmost::thinned;
-use crate::shape::{Face, Point};
+use crate::shape::{Face, Point, ring_sides};
 
 /// Samples along the outer ring by which a turn is made better, and along each hole.
 const SAMPLES: usize = 128;
@@ -44,7 +44,7 @@ pub(super) fn about_centre(face: &Face) -> Vec<Vec<Vec2>> {
 pub(super) fn centre(ring: &[Point]) -> Point {
     let origin = ring[0];
     let (mut sum, mut twice) = (Vec2::ZERO, 0.0);
-    for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+    for (a, b) in ring_sides(ring) {
         let (a, b) = (*a - origin, *b - origin);
         let cross = a.cross(b);
         sum += (a + b) * cross;
@@ -55,7 +55,7 @@ pub(super) fn centre(ring: &[Point]) -> Point {
 
 /// Points at equal steps along a ring.
 fn sampled(ring: &[Vec2], count: usize) -> Vec<Vec2> {
-    let ends = || ring.iter().zip(ring.iter().cycle().skip(1));
+    let ends = || ring_sides(ring);
     let length_mm: f64 = ends().map(|(a, b)| (*b - *a).hypot2().sqrt()).sum();
     let step = length_mm / count as f64;
     let mut samples = Vec::with_capacity(count);
@@ -105,7 +105,7 @@ struct Foot {
 
 fn nearest_on(rings: &[Vec<Vec2>], p: Vec2) -> Foot {
     let (mut best, mut foot) = (f64::INFINITY, Foot { at: p, normal: Vec2::ZERO });
-    for (a, b) in rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1))) {
+    for (a, b) in rings.iter().flat_map(|ring| ring_sides(ring)) {
         let (along, to) = (*b - *a, p - *a);
         let length_sq = along.hypot2();
         if length_sq == 0.0 {
@@ -159,7 +159,7 @@ pub(super) fn off_segment_sq(p: Vec2, a: Vec2, b: Vec2) -> f64 {
 fn roughly_covered(a: &Outline, b: &Outline, turn: Vec2, room: f64) -> bool {
     b.samples.iter().step_by(5).all(|v| {
         let p = turned(*v, turn);
-        let mut edges = a.rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
+        let mut edges = a.rings.iter().flat_map(|ring| ring_sides(ring));
         edges.any(|(s, e)| off_segment_sq(p, *s, *e) <= room * room)
     })
 }

@@ -9,7 +9,7 @@ use kurbo::Vec2;
 use super::super::small_parts;
 use super::APART_MM;
 use super::outline::{about_centre, off_segment_sq, turned};
-use crate::shape::{Face, ring_length_mm, signed_area_mm2};
+use crate::shape::{Face, ring_length_mm, ring_sides, signed_area_mm2};
 
 /// Directions in which the reach is known: one a degree.
 pub(super) const DIRECTIONS: usize = 360;
@@ -141,7 +141,7 @@ impl Print {
     pub fn of(face: &Face, directions: &[Vec2]) -> Print {
         let rings = about_centre(face);
         let reach = rings[0].iter().map(|v| v.hypot2()).fold(0.0, f64::max).sqrt();
-        let ends = rings[0].iter().zip(rings[0].iter().cycle().skip(1));
+        let ends = ring_sides(&rings[0]);
         let least = ends.map(|(a, b)| off_segment_sq(Vec2::ZERO, *a, *b)).fold(f64::INFINITY, f64::min).sqrt();
         let length_mm = ring_length_mm(&face.outer);
         let mut all = reaches(rings[0].iter(), directions);
