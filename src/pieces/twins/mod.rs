@@ -97,8 +97,8 @@ impl<'a> Search<'a> {
                 continue;
             }
             let mine = mine.get_or_insert_with(|| Outline::of(&self.pieces[i].face));
-            let other = Outline::of(&self.pieces[j].face);
-            if alike(mine, &other, b.reach_mm(), turns.into_iter().map(|degrees| self.directions[degrees])) {
+            let other = &self.pieces[j].face;
+            if alike(mine, other, b.reach_mm(), turns.into_iter().map(|degrees| self.directions[degrees])) {
                 twins.push(j);
             }
         }

@@ -35,7 +35,53 @@ pub(super) struct Print {
     length_mm: f64,
     holes: usize,
     /// How far the outer ring reaches in each direction, mm; then the same of all holes together, if there are any.
-    reaches: Vec<f32>,
+    reaches: Vec<Reaches>,
+}
+
+/// Directions of one row of [`Reaches`].
+const ROW: usize = DIRECTIONS / ROWS;
+const ROWS: usize = 8;
+
+/// How far something reaches in each direction, mm: every eighth direction in a row, so that a few rows tell about all of the
+/// circle, and that a turn only changes the order of the rows and where each begins.
+struct Reaches(Vec<[f32; ROW]>);
+
+impl Reaches {
+    fn new(reaches: &[f64]) -> Reaches {
+        let row = |k: usize| std::array::from_fn(|m| reaches.get(k + ROWS * m).map_or(0.0, |reach| *reach as f32));
+        Reaches((0..ROWS).map(row).collect())
+    }
+
+    /// The most by which the two differ after the other is turned by whole degrees; `None` where it is over `room`.
+    fn most_apart(&self, other: &Reaches, turn: usize, room: f32) -> Option<f32> {
+        let mut worst = 0.0_f32;
+        for (k, theirs) in other.0.iter().enumerate() {
+            let mine = self.0.get((k + turn) % ROWS)?;
+            let from = (k + turn) / ROWS % ROW;
+            worst =
+                worst.max(apart(&mine[from..], &theirs[..ROW - from])).max(apart(&mine[..from], &theirs[ROW - from..]));
+            if worst > room {
+                return None;
+            }
+        }
+        Some(worst)
+    }
+}
+
+/// The most by which numbers of two rows differ.
+fn apart(a: &[f32], b: &[f32]) -> f32 {
+    // In lanes that the processor takes together.
+    let mut most = [0.0_f32; 8];
+    let mut add = |lane: usize, a: f32, b: f32| {
+        let d = (a - b).abs();
+        most[lane] = if d > most[lane] { d } else { most[lane] };
+    };
+    let (mut a, mut b) = (a.chunks_exact(8), b.chunks_exact(8));
+    for (a, b) in (&mut a).zip(&mut b) {
+        (0..8).for_each(|lane| add(lane, a[lane], b[lane]));
+    }
+    a.remainder().iter().zip(b.remainder()).enumerate().for_each(|(lane, (a, b))| add(lane, *a, *b));
+    most.into_iter().fold(0.0, f32::max)
 }
 
 /// Some of all turns by whole degrees, a bit for each.
@@ -144,7 +190,7 @@ impl Print {
         let ends = ring_sides(&rings[0]);
         let least = ends.map(|(a, b)| off_segment_sq(Vec2::ZERO, *a, *b)).fold(f64::INFINITY, f64::min).sqrt();
         let length_mm = ring_length_mm(&face.outer);
-        let mut all = reaches(rings[0].iter(), directions);
+        let all = reaches(rings[0].iter(), directions);
         let mean = all.iter().sum::<f64>() / DIRECTIONS as f64;
         let mut fixed = [0.0; 3 + WAVES];
         fixed[..3].copy_from_slice(&[reach, least, mean]);
@@ -153,8 +199,9 @@ impl Print {
             *wave_i = wave(&all, directions, i + 1);
             fixed[3 + i] = wave_i.hypot2().sqrt();
         }
+        let mut reaches_of = vec![Reaches::new(&all)];
         if !face.holes.is_empty() {
-            all.extend(reaches(rings[1..].iter().flatten(), directions));
+            reaches_of.push(Reaches::new(&reaches(rings[1..].iter().flatten(), directions)));
         }
         Print {
             fixed,
@@ -163,7 +210,7 @@ impl Print {
             area_mm2: signed_area_mm2(&face.outer),
             length_mm,
             holes: face.holes.len(),
-            reaches: all.into_iter().map(|reach| reach as f32).collect(),
+            reaches: reaches_of,
         }
     }
 
@@ -268,21 +315,8 @@ impl Print {
         let room = APART_MM + self.fixed[0].max(other.fixed[0]) * (std::f64::consts::PI / DIRECTIONS as f64);
         let room = room as f32;
         let worst = |turn: usize| {
-            let mut worst = 0.0_f32;
-            // In strides, so that what differs shows soon.
-            for i in (0..8).flat_map(|k| (k..DIRECTIONS).step_by(8)) {
-                let of_outer = (self.reaches[(i + turn) % DIRECTIONS] - other.reaches[i]).abs();
-                let of_holes =
-                    match (self.reaches.get(DIRECTIONS + (i + turn) % DIRECTIONS), other.reaches.get(DIRECTIONS + i)) {
-                        (Some(a), Some(b)) => (a - b).abs(),
-                        _ => 0.0,
-                    };
-                worst = worst.max(of_outer).max(of_holes);
-                if worst > room {
-                    return None;
-                }
-            }
-            Some(f64::from(worst))
+            let of = self.reaches.iter().zip(&other.reaches).map(|(mine, theirs)| mine.most_apart(theirs, turn, room));
+            of.reduce(|a, b| Some(a?.max(b?)))?.map(f64::from)
         };
         let mut all = [f64::INFINITY; DIRECTIONS];
         let mut none = true;
