@@ -89,10 +89,10 @@ impl<'a> Search<'a> {
             }
             known = 0;
             let (a, b) = (&self.prints[i], &self.prints[j]);
-            if a.differs(b) || !a.waves_may_agree(b, &self.directions) {
+            if a.differs(b) {
                 continue;
             }
-            let turns = a.turns(b);
+            let turns = a.turns(b, &self.directions);
             if turns.is_empty() {
                 continue;
             }
