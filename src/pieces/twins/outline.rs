@@ -12,6 +12,8 @@ use crate::shape::{Face, Point, ring_sides};
 /// Samples along the outer ring by which a turn is made better, and along each hole.
 const SAMPLES: usize = 128;
 const HOLE_SAMPLES: usize = 24;
+/// Sides looked at together; runs of them that are too far off are passed over.
+const RUN: usize = 8;
 /// Outlines of more points than this are thinned, and by how much at most, mm.
 const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
@@ -19,8 +21,8 @@ const THINNING_MM: f64 = 0.002;
 /// The outline of a piece about the centre of area of its outer ring; made for those alone that may have a twin.
 pub(super) struct Outline {
     rings: Vec<Vec<Vec2>>,
-    /// Those with any length.
-    sides: Vec<Side>,
+    /// Runs of those sides that have any length, in order.
+    runs: Vec<Run>,
     /// Points at equal steps along the outer ring, and some on each hole.
     samples: Vec<Vec2>,
 }
@@ -31,12 +33,39 @@ impl Outline {
         let rings = about_centre(face);
         let mut samples = sampled(&rings[0], SAMPLES);
         rings[1..].iter().for_each(|hole| samples.extend(sampled(hole, HOLE_SAMPLES)));
-        let sides = rings.iter().flat_map(|ring| ring_sides(ring)).filter_map(|(a, b)| Side::of(*a, *b)).collect();
-        Outline { rings, sides, samples }
+        let sides = rings.iter().flat_map(|ring| ring_sides(ring)).filter_map(|(a, b)| Side::of(*a, *b));
+        let sides: Vec<Side> = sides.collect();
+        Outline { rings, runs: sides.chunks(RUN).map(Run::of).collect(), samples }
+    }
+}
+
+/// A few sides that follow each other, in their box.
+struct Run {
+    middle: Vec2,
+    half: Vec2,
+    sides: Vec<Side>,
+}
+
+impl Run {
+    fn of(sides: &[Side]) -> Run {
+        let ends = sides.iter().flat_map(|s| [s.from, s.from + s.along]);
+        let nothing = (Vec2::new(f64::INFINITY, f64::INFINITY), Vec2::new(f64::NEG_INFINITY, f64::NEG_INFINITY));
+        let (least, most) = ends.fold(nothing, |(least, most), p| {
+            (Vec2::new(least.x.min(p.x), least.y.min(p.y)), Vec2::new(most.x.max(p.x), most.y.max(p.y)))
+        });
+        Run { middle: (least + most) / 2.0, half: (most - least) / 2.0, sides: sides.to_vec() }
+    }
+
+    /// Square of the distance of its box from `p`, a hair less for rounding.
+    fn square_off(&self, p: Vec2) -> f64 {
+        let off = p - self.middle;
+        let (x, y) = ((off.x.abs() - self.half.x).max(0.0), (off.y.abs() - self.half.y).max(0.0));
+        (x * x + y * y) * (1.0 - 1e-9)
     }
 }
 
 /// A side of a ring, made ready for the many places whose distance from it is asked.
+#[derive(Clone, Copy)]
 struct Side {
     from: Vec2,
     along: Vec2,
@@ -104,7 +133,7 @@ fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize, enough: f64)
         let (mut with, mut against) = (0.0, 0.0);
         for v in b.samples.iter().step_by(stride) {
             let p = turned(*v, turn);
-            let (off, normal) = off_outline(&a.sides, p);
+            let (off, normal) = off_outline(&a.runs, p);
             // How a small turn moves the sample across that side.
             let across = normal.dot(Vec2::new(-p.y, p.x));
             with += normal.dot(off) * across;
@@ -123,12 +152,17 @@ fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize, enough: f64)
 }
 
 /// From the nearest place on an outline to `p`, and the direction square to the side there.
-fn off_outline(sides: &[Side], p: Vec2) -> (Vec2, Vec2) {
+fn off_outline(runs: &[Run], p: Vec2) -> (Vec2, Vec2) {
     let (mut least, mut nearest) = (f64::INFINITY, None);
-    for side in sides {
-        let square = side.off(p).hypot2();
-        if square < least {
-            (least, nearest) = (square, Some(side));
+    for run in runs {
+        if run.square_off(p) >= least {
+            continue;
+        }
+        for side in &run.sides {
+            let square = side.off(p).hypot2();
+            if square < least {
+                (least, nearest) = (square, Some(side));
+            }
         }
     }
     nearest.map_or((Vec2::ZERO, Vec2::ZERO), |side| {
