@@ -50,7 +50,7 @@ fn count_edge(board: &Board) -> (usize, usize) {
 }
 
 fn drawn_mm2(board: &Board) -> f64 {
-    board.pieces.iter().map(Piece::drawn_mm2).sum()
+    board.pieces.iter().map(|p| p.drawn_mm2).sum()
 }
 
 fn kinds(made: &Checked<Board>) -> Vec<Kind> {
