@@ -26,6 +26,7 @@ mod boxes;
 mod exact;
 mod graph;
 mod groups;
+mod hull;
 mod inside;
 mod join;
 mod loose;

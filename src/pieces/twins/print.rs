@@ -6,7 +6,7 @@
 
 use kurbo::Vec2;
 
-use super::super::small_parts;
+use super::super::hull::hull;
 use super::APART_MM;
 use super::outline::{about_centre, off_segment_sq, turned};
 use crate::shape::{Face, ring_length_mm, ring_sides, signed_area_mm2};
@@ -88,7 +88,7 @@ pub(super) fn directions() -> Vec<Vec2> {
 
 /// How far a ring reaches in each direction. Only corners of its convex hull count, and they come in turn.
 fn reaches<'a>(ring: impl Iterator<Item = &'a Vec2>, directions: &[Vec2]) -> Vec<f64> {
-    let hull = small_parts::hull(ring.map(|v| v.to_point()));
+    let hull = hull(ring.map(|v| v.to_point()));
     let mut at = 0;
     directions
         .iter()
