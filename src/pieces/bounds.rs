@@ -80,9 +80,10 @@ fn crossings_of_spans(lines: &[(&[Point], bool)]) -> Option<usize> {
             });
         }
         match steps.checked_sub(done) {
-            Some(left) if crossings <= MOST_CROSSINGS => ControlFlow::Continue(steps = left),
-            _ => ControlFlow::Break(()),
+            Some(left) if crossings <= MOST_CROSSINGS => steps = left,
+            _ => return ControlFlow::Break(()),
         }
+        ControlFlow::Continue(())
     });
     told.is_continue().then_some(crossings)
 }

@@ -83,7 +83,7 @@ pub(super) fn extent(hull: &[Vec2], along: Vec2) -> f64 {
 }
 
 pub(super) fn edge_normals(hull: &[Vec2]) -> impl Iterator<Item = Vec2> + '_ {
-    ring_sides(&hull).filter_map(|(a, b)| {
+    ring_sides(hull).filter_map(|(a, b)| {
         let d = *b - *a;
         let length = d.hypot2().sqrt();
         (length > 0.0).then(|| Vec2::new(-d.y, d.x) / length)

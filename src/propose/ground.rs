@@ -41,7 +41,7 @@ impl Ground {
         let mut borders: BTreeMap<_, Vec<(Point, Point)>> = BTreeMap::new();
         for stretch in &outlines {
             let points = &stretch.points;
-            for (a, b) in ring_sides(&points) {
+            for (a, b) in ring_sides(points) {
                 let (from, to) =
                     (cell(Point::new(a.x.min(b.x), a.y.min(b.y))), cell(Point::new(a.x.max(b.x), a.y.max(b.y))));
                 // A drawing may be a kilometre wide; a border of that length is no border of a picture.
