@@ -30,7 +30,10 @@ pub fn no_shop(root: &Path, why: &ShopError) -> Outcome {
             Some(near) => eprintln!("Did you mean {}? A shop is a folder with shop.toml in it.", shown(&near)),
             None => {
                 let new = if root.exists() { root.join("my-shop") } else { root.to_owned() };
-                eprintln!("Name the folder that has shop.toml in it. To make a new shop: kerfleaf begin {}", shown(&new));
+                eprintln!(
+                    "Name the folder that has shop.toml in it. To make a new shop: kerfleaf begin {}",
+                    shown(&new)
+                );
             }
         },
     }
