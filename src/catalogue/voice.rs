@@ -12,7 +12,7 @@ use super::lists::{Choice, List};
 use super::site::{OWN_PAGES, Site};
 use super::theme::Theme;
 use super::views::Link;
-use super::{Card, CatalogueError, Page, finder, markdown};
+use super::{Card, CatalogueError, Leaf, finder, markdown};
 use crate::shop::{Settings, Shop, Units};
 use crate::units::Money;
 use crate::wording::{Tongue, Words};
@@ -151,20 +151,21 @@ impl<'a> Voice<'a> {
         self.site.lists.iter().filter_map(link).collect()
     }
 
+    /// The designs shown beside a card.
+    pub(super) fn near(&self, at: usize) -> &[usize] {
+        self.site.near.get(at).map_or(&[], Vec::as_slice)
+    }
+
     /// All pages of this language, and the data of its search.
-    pub(super) fn pages(&self) -> Result<Vec<Page>, CatalogueError> {
+    pub(super) fn pages(&self) -> Result<Vec<Leaf>, CatalogueError> {
         let shelf = finder::shelf(self)?;
-        let mut all = Vec::new();
-        for list in self.site.lists {
-            for number in 1..=list.pages() {
-                all.push(self.list(list, number, &shelf)?);
-            }
-        }
-        all.push(shelf);
-        for at in 0..self.site.cards.len() {
-            all.extend(self.product_page(at)?);
-        }
-        all.extend(self.text_pages()?);
+        let lists: Vec<(&List, usize)> =
+            self.site.lists.iter().flat_map(|list| (1..=list.pages()).map(move |number| (list, number))).collect();
+        let mut all = self.each(&lists, |(list, number)| self.list(list, *number, &shelf).map(Leaf::from))?;
+        all.push(shelf.into());
+        let designs: Vec<usize> = (0..self.site.cards.len()).collect();
+        all.extend(self.each(&designs, |at| self.product_page(*at))?.into_iter().flatten());
+        all.extend(self.text_pages()?.into_iter().map(Leaf::from));
         Ok(all)
     }
 }

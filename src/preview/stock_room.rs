@@ -210,7 +210,7 @@ fn stamp(shop: &Shop, design: &Design) -> String {
         hash.update(format!("{:?}{}{:?}", offer.form, offer.primed, offer.board).as_bytes());
     }
     for photo in &design.photos {
-        hash.update(&photo.bytes);
+        hash.update(photo.content.hash.as_bytes());
     }
     data_encoding::BASE32_NOPAD.encode(&hash.finalize().as_bytes()[..8]).to_ascii_lowercase()
 }
