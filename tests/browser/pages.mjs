@@ -84,6 +84,12 @@ for (const [width, scheme] of sizes) {
       const wider = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       check(wider <= 0, `${name}, ${state}: ${wider} px wider than the window`);
     }
+    // An owner's words may be longer than a column.
+    const stretched = await page.evaluate(() => {
+      document.querySelectorAll("h1,h2:not(.unseen),h3,.summary").forEach((node) => (node.textContent = "Donaudampfschifffahrtsgesellschaftskapitänsmützen"));
+      return document.documentElement.scrollWidth - document.documentElement.clientWidth;
+    });
+    check(stretched <= 0, `${name}: a long word makes it ${stretched} px wider than the window`);
     // Written from right to left nothing is lost either.
     const turned = await page.evaluate(() => {
       document.documentElement.dir = "rtl";
