@@ -6,7 +6,7 @@
 
 use std::collections::BinaryHeap;
 
-use crate::shape::{Extent, Face, Point, Ring};
+use crate::shape::{Extent, Face, Point, Ring, ring_sides};
 
 /// The place inside a face with the most room around it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,7 +32,7 @@ fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
 }
 
 fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    rings.iter().flat_map(|r| r.iter().copied().zip(r.iter().copied().cycle().skip(1)))
+    rings.iter().flat_map(|r| ring_sides(r).map(|(a, b)| (*a, *b)))
 }
 
 /// Distance to the outline, mm, positive inside.

@@ -221,7 +221,7 @@ fn shown(now: &Snapshot, design: &Design, measured: &Measured) -> Value {
             let twins = measured.twins.iter().position(|class| class.contains(&i)).map(|class| class + 1);
             let middle = Extent::of(&piece.face.outer).map(|e| e.min.midpoint(e.max)).unwrap_or_default();
             json!({
-                "number": i + 1, "cut": cut, "area_mm2": piece.net_mm2(), "edge": piece.edge,
+                "number": i + 1, "cut": cut, "area_mm2": piece.net_mm2, "edge": piece.edge,
                 "novelty": piece.novelty.is_some(), "twins": twins, "at_mm": [middle.x, middle.y],
             })
         })
