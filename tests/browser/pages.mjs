@@ -15,8 +15,7 @@ const many = rest.find((word) => !word.startsWith("--"));
 const axe = readFileSync(packages.resolve("axe-core/axe.min.js"), "utf8");
 const { check, faults, end } = ledger("pages");
 
-const designs = JSON.parse(readFileSync(join(folder, "catalogue.json"), "utf8")).designs;
-const languages = JSON.parse(readFileSync(join(folder, "catalogue.json"), "utf8")).shop.languages;
+const { designs, shop } = JSON.parse(readFileSync(join(folder, "catalogue.json"), "utf8"));
 const covered = designs.find((design) => design.pictures.some((picture) => picture.spoiler));
 const plain = designs.find((design) => !design.guides.length) ?? designs[0];
 const first = (part) => `${part}/${readdirSync(join(folder, part)).sort()[0]}/`;
@@ -26,7 +25,7 @@ const kinds = {
   difficulty: "pages/difficulty/", care: "pages/care/", cautions: "pages/cautions/", "owner's page": `pages/${own}/`, "for a frame": `embed/${designs[0].slug}.html`,
   "lost address, deep": "no/such/place/at/all", "lost address below a sub-path": "a/b/shop/no/such/place",
 };
-for (const language of languages.slice(1)) {
+for (const language of shop.languages.slice(1)) {
   kinds[`index in ${language}`] = `${language}/`;
   kinds[`product in ${language}`] = `${language}/designs/${covered.slug}/`;
 }
@@ -63,7 +62,7 @@ for (const [width, scheme] of sizes) {
     check(styled, `${name}: has no style`);
     if (lost) {
       // However deep the host shows it, every way home leads to the catalogue.
-      const home = server.url + (address.startsWith("a/") ? "a/b/shop/" : "");
+      const home = shop.web_address ? `${shop.web_address}/` : server.url + (address.startsWith("a/") ? "a/b/shop/" : "");
       const found = await page.waitForFunction((home) => [...document.querySelectorAll("main a, a.shop")].every((link) => link.href === home), home, { timeout: 5000 }).then(() => true, () => false);
       check(found, `${name}: the way home leads elsewhere`);
     }

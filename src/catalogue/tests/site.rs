@@ -239,6 +239,7 @@ fn stock_and_prices_are_told_apart() {
     assert!(page.contains("Sold out</p>") && page.contains("Made to order, 9 days"));
     let index = text_of(&made, "index.html");
     assert!(index.contains("from €76.00") && index.contains("Painted · Blank"), "{index}");
+    assert!(index.contains("<span>Made to order</span>"), "nothing lies ready");
     design.offers[1].stock = Some(0);
     let card = card_of(&settings, &design, 84, 53.9, Word::Steady);
     let made = pages(&shop_of(settings, Vec::new()), &[card]).expect("pages");
