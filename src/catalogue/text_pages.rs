@@ -114,7 +114,8 @@ impl Voice<'_> {
         Ok(Some(Leaf { of, ..page.into() }))
     }
 
-    /// The page for addresses that lead nowhere. A host shows it at any depth, so its way home is absolute where the shop has a web address.
+    /// The page for addresses that lead nowhere. A host shows it at any depth, so its way home is absolute where the shop has a web address;
+    /// elsewhere it holds at the root, and the page's script finds it from below.
     pub(super) fn missing(&self) -> Result<Page, CatalogueError> {
         let home = self.absolute("").unwrap_or_else(|| "index.html".to_owned());
         let page = Link { label: self.settings().name.clone(), href: home, here: false };

@@ -13,7 +13,7 @@ use super::site::{OWN_PAGES, Site};
 use super::theme::Theme;
 use super::views::{Link, product_address};
 use super::{Card, CatalogueError, Leaf, finder, markdown};
-use crate::shop::{Settings, Shop, Units};
+use crate::shop::{Settings, Shop, Units, Wood};
 use crate::units::Money;
 use crate::wording::{Tongue, Words};
 
@@ -106,6 +106,11 @@ impl<'a> Voice<'a> {
     pub fn price(&self, minor: i64) -> String {
         let currency = &self.site.settings.currency;
         self.tongue().price(Money { minor, decimals: currency.decimals }, &currency.code)
+    }
+
+    /// The name of a design's wood: of the program's own woods in this language, of an owner's as written.
+    pub fn wood<'c>(&self, card: &'c Card) -> &'c str {
+        Wood::name_in(&card.wood, self.language).unwrap_or(&card.wood_name)
     }
 
     /// An owner's Markdown on the page `from`; a link to `<name>.md` leads to that page.
