@@ -156,7 +156,7 @@ fn a_character_that_no_font_has_is_found_wherever_it_was_written() {
         }
         let (code, told) = call(&call_it);
         assert_eq!(code, Some(1), "{name}: {told}");
-        assert!(told.contains(place) && told.contains("which no font of the"), "{name}: {place}: {told}");
+        assert!(told.contains(place) && told.contains("holds the character"), "{name}: {place}: {told}");
         assert!(!root.join(format!("sheets/low-water-{sheet}-a4.pdf")).exists(), "{name}");
     }
 }
