@@ -174,6 +174,45 @@ mod tests {
         assert_eq!([count("de", 1), count("de", 1000), count("en", 1000)], ["1 Teil", "1.000 Teile", "1,000 pieces"]);
     }
 
+    #[derive(serde::Deserialize)]
+    struct Spoken {
+        language: String,
+        plurals: Vec<(u32, String)>,
+        numbers: Vec<(String, String)>,
+        order: Vec<String>,
+    }
+
+    /// Plural forms, numbers and order of words as another implementation of CLDR has them: `tests/reference/cldr/`, made by ICU's `Intl`.
+    #[test]
+    fn each_language_of_the_program_counts_writes_and_sorts_as_cldr_says() {
+        let all: Vec<Spoken> =
+            serde_json::from_str(include_str!("../tests/reference/cldr/languages.json")).expect("JSON");
+        assert_eq!(
+            all.iter().map(|s| s.language.as_str()).collect::<Vec<_>>(),
+            FILES.iter().map(|(tag, _)| *tag).collect::<Vec<_>>()
+        );
+        let forms =
+            "form = { $n ->\n [zero] zero\n [one] one\n [two] two\n [few] few\n [many] many\n *[other] other\n }\n";
+        for Spoken { language, plurals, numbers, order } in all {
+            let tongue = Tongue::new(&language);
+            let bundle = bundle(&language, &[forms]);
+            let pattern = bundle.get_message("form").and_then(|m| m.value()).expect("a line");
+            for (count, form) in &plurals {
+                let args: FluentArgs<'_> = [("n", Value::from(*count))].into_iter().collect();
+                let found = bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned();
+                assert_eq!(&found, form, "{language}, {count}");
+            }
+            for (plain, written) in &numbers {
+                assert_eq!(&tongue.number(plain), written, "{language}, {plain}");
+            }
+            let mut sorted = order.clone();
+            sorted.sort();
+            sorted.sort_by(|a, b| tongue.order(a, b));
+            assert_eq!(sorted, order, "{language}");
+            assert!(plurals.len() > 200 && numbers.len() > 10 && order.len() > 40);
+        }
+    }
+
     /// CLDR plural rules, English: one for 1, other for all else.
     #[test]
     fn english_tells_one_from_many() {
