@@ -59,6 +59,8 @@ def wrong_in_pdf(path):
     if path.stat().st_size >= 3_000_000:
         yield f"{path.stat().st_size} bytes"
     for number, (width, height, words) in enumerate(pages(path), 1):
+        if number == 2 and "painting-guide" in path.name and len(words) < 60:
+            yield f"the cover runs over to a second page, with {len(words)} words"
         short, long = sorted((width, height))
         if not any(abs(short - a) < 0.1 and abs(long - b) < 0.1 for a, b in PAPERS):
             yield f"page {number}: {width} x {height} pt"
