@@ -7,18 +7,18 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use quick_shop::{Random, Shop, tree};
+use quick_shop::{Random, SLUGS, Shop, tree};
 
 /// One thing that an owner, a mishap or a meddler does to a shop between two publications; what was done, for a failure's report.
 fn edit(shop: &Shop, random: &mut Random) -> String {
-    let slug = random.pick(&["boat", "gull", "moon"]).to_owned();
+    let slug = random.pick(&SLUGS).to_owned();
     let number = random.below(90) + 10;
     let record = format!("designs/{slug}/record.toml");
     let change = |path: &str, from: &str, to: &str| {
         shop.edit(path, from, to);
         format!("{path}: {from} to {to}")
     };
-    match random.below(26) {
+    match random.below(28) {
         0 => change(&record, "title = ", &format!("# {number}\ntitle = ")),
         1 => change(&record, "Design", &format!("Design {number}")),
         2 => change(&record, "price = \"", &format!("price = \"{number}")),
@@ -62,7 +62,20 @@ fn edit(shop: &Shop, random: &mut Random) -> String {
             let _ = fs::remove_dir_all(shop.root.join("published"));
             "no published folder".into()
         }
-        22..=24 => meddle(&shop.root.join(".kerfleaf"), random),
+        22 => {
+            let tenths = 8 + random.below(8);
+            shop.size(&slug, tenths);
+            format!("{slug}: {tenths} tenths as large")
+        }
+        23 => {
+            if shop.root.join("designs").join(&slug).exists() {
+                fs::remove_dir_all(shop.root.join("designs").join(&slug)).expect("removed");
+            } else {
+                shop.design(&slug, "published");
+            }
+            format!("{slug} gone or back")
+        }
+        24..=26 => meddle(&shop.root.join(".kerfleaf"), random),
         _ => meddle(&shop.root.join("published"), random),
     }
 }
@@ -102,7 +115,7 @@ fn meddle(folder: &Path, random: &mut Random) -> String {
 fn what_is_kept_changes_no_byte_after_any_edit() {
     let edits = if std::env::var_os("KERFLEAF_LONG").is_some() { 400 } else { 25 };
     let seed = std::env::var("KERFLEAF_SEED").ok().and_then(|seed| seed.parse().ok()).unwrap_or(7);
-    let shop = Shop::new("again-edits", 3);
+    let shop = Shop::new("again-edits", 4);
     let fresh = shop.root.with_file_name("again-edits-fresh");
     let _ = fs::remove_dir_all(&fresh);
     let mut random = Random(seed);
@@ -233,4 +246,53 @@ fn a_place_where_nothing_can_be_kept_is_no_reason_to_stop() {
     assert_eq!(code, Some(0), "{told}");
     assert!(told.contains("nothing can be kept for the next time"), "{told}");
     assert!(shop.root.join("published/index.html").exists());
+}
+
+/// A design that nobody touched is not read, but what it says still counts.
+#[test]
+fn a_code_that_an_unread_design_has_is_taken() {
+    let shop = Shop::new("again-codes", 3);
+    shop.settle();
+    shop.publish(&[]);
+    for (slug, blamed) in [("boat", "designs/gull/record.toml"), ("moon", "designs/moon/record.toml")] {
+        let record = format!("designs/{slug}/record.toml");
+        shop.edit(&record, "form = \"painted\"", "form = \"painted\"\ncode = \"gull-painted\"");
+        let (code, told) = shop.publish(&[]);
+        assert_eq!(code, Some(1), "{told}");
+        assert!(told.contains("The code `gull-painted` is taken already") && told.contains(blamed), "{told}");
+        shop.edit(&record, "\ncode = \"gull-painted\"", "");
+        assert_eq!(shop.publish(&[]).0, Some(0));
+        shop.settle();
+    }
+}
+
+/// One price changed: of the product pages only that one and those that show it as a near relative are written.
+#[cfg(unix)]
+#[test]
+fn pages_that_do_not_change_are_the_same_files() {
+    use std::os::unix::fs::MetadataExt;
+    let shop = Shop::new("again-pages", 6);
+    for (at, slug) in SLUGS.iter().enumerate() {
+        shop.size(slug, 10 + 3 * at * at);
+    }
+    shop.settle();
+    shop.publish(&[]);
+    let files = || -> BTreeMap<&str, u64> {
+        let inode = |slug: &str| {
+            let page = shop.root.join(format!("published/designs/{slug}/index.html"));
+            fs::metadata(page).expect("there").ino()
+        };
+        SLUGS.iter().map(|slug| (*slug, inode(slug))).collect()
+    };
+    let before = files();
+    // The largest is no relative of the two smallest, whose three nearest are all smaller than it.
+    shop.edit("designs/tide/record.toml", "price = \"", "price = \"1");
+    let (code, told) = shop.publish(&[]);
+    assert_eq!(code, Some(0), "{told}");
+    for slug in &SLUGS {
+        assert!(told.contains(&format!("{slug}: ")), "every design is told of: {told}");
+    }
+    let after = files();
+    let same = |slug: &str| before[slug] == after[slug];
+    assert_eq!((same("boat"), same("gull"), same("tide")), (true, true, false));
 }

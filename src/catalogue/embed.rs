@@ -9,7 +9,7 @@ use serde::Serialize;
 use super::frame::About;
 use super::views::{Entry, product_address};
 use super::voice::Voice;
-use super::{Card, CatalogueError, Page};
+use super::{Card, CatalogueError, Leaf, Page};
 
 /// `<kerf-card design="…">` and `<kerf-shelf subject="…">`.
 const ELEMENTS: &str = include_str!("../../themes/default/embed.js");
@@ -24,14 +24,19 @@ struct EmbedPage {
 ///
 /// # Errors
 /// [`CatalogueError::Theme`] for a template that cannot be used.
-pub(super) fn pages(voice: &Voice<'_>) -> Result<Vec<Page>, CatalogueError> {
-    let mut all: Vec<Page> = voice.cards().iter().map(|card| page(voice, card)).collect::<Result<_, _>>()?;
-    all.push(Page { address: "embed/kerfleaf.js".to_owned(), bytes: ELEMENTS.as_bytes().to_vec() });
+pub(super) fn pages(voice: &Voice<'_>) -> Result<Vec<Leaf>, CatalogueError> {
+    let asked: Vec<&Card> = voice.cards().iter().filter(|card| voice.asked(&address(&card.slug))).collect();
+    let mut all = voice.each(&asked, |card| page(voice, card))?;
+    all.push(Page { address: "embed/kerfleaf.js".to_owned(), bytes: ELEMENTS.as_bytes().to_vec() }.into());
     Ok(all)
 }
 
-fn page(voice: &Voice<'_>, card: &Card) -> Result<Page, CatalogueError> {
+fn page(voice: &Voice<'_>, card: &Card) -> Result<Leaf, CatalogueError> {
     let address = address(&card.slug);
+    let of = voice.print_of_card("embed", card);
+    if let Some(leaf) = voice.as_before(&address, of) {
+        return Ok(leaf);
+    }
     let entry = voice.entry(card, &address);
     let mut about = About::plain(entry.title.clone());
     about.description = entry.summary.clone();
@@ -39,7 +44,8 @@ fn page(voice: &Voice<'_>, card: &Card) -> Result<Page, CatalogueError> {
     about.body = "embedded";
     about.canonical = voice.absolute(&product_address(&card.slug));
     let offers = card.offers.iter().enumerate().map(|(at, offer)| voice.offer(card, at, offer)).collect();
-    voice.page("embed.html", &address, about, &EmbedPage { entry, offers })
+    let page = voice.page("embed.html", &address, about, &EmbedPage { entry, offers })?;
+    Ok(Leaf { of, ..page.into() })
 }
 
 /// `embed/<slug>.html`.

@@ -202,9 +202,18 @@ fn shown(
     if made.is_empty() { Ok(None) } else { encoded(&design.slug, name, view, None, &made, pages).map(Some) }
 }
 
+/// A photograph in the widest size that is shown; its bytes are held no longer than that takes.
+pub(super) fn prepared(photo: &Photo) -> Result<Picture, photo::PhotoError> {
+    let bytes = photo.content.bytes().map_err(|e| photo::PhotoError::Unreadable { reason: e.to_string() })?;
+    photo::prepare(&bytes, WIDEST_PHOTO)
+}
+
 fn photographed(design: &Design, photo: &Photo, pages: &mut Vec<Page>) -> Result<PictureSet, GoodsError> {
-    let failed = |source| GoodsError::Photo { slug: design.slug.clone(), file: photo.file.clone(), source };
-    let full = photo::prepare(&photo.bytes, WIDEST_PHOTO).map_err(failed)?;
+    let full = prepared(photo).map_err(|source| GoodsError::Photo {
+        slug: design.slug.clone(),
+        file: photo.file.clone(),
+        source,
+    })?;
     let narrower: Vec<u32> = [480, 960].into_iter().filter(|w| *w < full.width).collect();
     let mut all: Vec<Picture> = narrower.into_iter().map(|w| photo::narrower(&full, w)).collect();
     all.push(full);

@@ -8,6 +8,7 @@
 //! Rule: handbook, "The published folder" and "Privacy".
 
 mod address;
+mod again;
 mod card;
 pub mod contrast;
 mod data;
@@ -35,13 +36,14 @@ mod views;
 mod voice;
 
 pub use address::slug;
+pub use again::{Again, Leaf};
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
 pub use make::{GoodsError, Parts, Wants, cover, goods, main_picture, parts};
 #[cfg(feature = "sheets")]
-pub use printed::{printed, printed_address, printed_pages, printed_picture};
-pub use site::{CatalogueError, pages};
+pub use printed::{printed, printed_address, printed_pages, printed_picture, printed_width};
+pub use site::{CatalogueError, page, pages, pages_again};
 pub use sketch::{sketch, sketched};
 pub use theme::look_notes;
 

@@ -4,21 +4,31 @@
 
 use super::Card;
 
-/// Up to `many` designs nearest to `cards[of]`. Ten points of difficulty, a factor of 1.5 in pieces and one of 1.5 in area count alike.
-pub fn relatives(cards: &[Card], of: usize, many: usize) -> Vec<usize> {
-    let Some(this) = cards.get(of) else {
-        return Vec::new();
+/// For each card up to `many` designs nearest to it. Ten points of difficulty, a factor of 1.5 in pieces and one of 1.5 in area count alike.
+pub fn relatives(cards: &[Card], many: usize) -> Vec<Vec<usize>> {
+    // In these measures near is near on paper; every pair is looked at, which for a thousand takes some milliseconds.
+    let places: Vec<[f64; 3]> = cards.iter().map(place).collect();
+    let nearest = |(of, here): (usize, &[f64; 3])| {
+        let mut best: Vec<(f64, usize)> = Vec::with_capacity(many + 1);
+        for (at, there) in places.iter().enumerate().filter(|(at, _)| *at != of) {
+            let far = distance(here, there);
+            // Of two as far the earlier one.
+            if best.len() < many || best.last().is_some_and(|(worst, _)| far < *worst) {
+                let before = best.iter().take_while(|(known, _)| *known <= far).count();
+                best.insert(before, (far, at));
+                best.truncate(many);
+            }
+        }
+        best.into_iter().map(|(_, at)| at).collect()
     };
-    let mut all: Vec<(f64, usize)> =
-        cards.iter().enumerate().filter(|(at, _)| *at != of).map(|(at, card)| (distance(this, card), at)).collect();
-    all.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    all.into_iter().take(many).map(|(_, at)| at).collect()
+    places.iter().enumerate().map(nearest).collect()
 }
 
-fn distance(a: &Card, b: &Card) -> f64 {
-    let ratio = |x: f64, y: f64| libm::log(x.max(1.0) / y.max(1.0)) / libm::log(1.5);
-    let difficulty = (a.difficulty - b.difficulty) / 10.0;
-    let pieces = ratio(a.count as f64, b.count as f64);
-    let area = ratio(a.width_mm * a.height_mm, b.width_mm * b.height_mm);
-    difficulty * difficulty + pieces * pieces + area * area
+fn place(card: &Card) -> [f64; 3] {
+    let steps = |value: f64| libm::log(value.max(1.0)) / libm::log(1.5);
+    [card.difficulty / 10.0, steps(card.count as f64), steps(card.width_mm * card.height_mm)]
+}
+
+fn distance(a: &[f64; 3], b: &[f64; 3]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| (a - b) * (a - b)).sum()
 }

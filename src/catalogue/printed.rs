@@ -9,7 +9,7 @@ use super::lists::in_order;
 use super::{Card, Page};
 use crate::pictures::{jpeg, photo};
 use crate::sheets::{Listed, ListedOffer, Sheet, SheetError, ShopOrder, catalogue_sheet};
-use crate::shop::{Paper, Shop, Status, Wood};
+use crate::shop::{Paper, Shop, Wood};
 use crate::units::Money;
 
 /// Width of a picture in a catalogue of few designs, px: 200 to the inch on half a page.
@@ -18,6 +18,7 @@ const WIDTH: f64 = 640.0;
 const AT_FULL_WIDTH: f64 = 24.0;
 /// Narrowest, px.
 const LEAST_WIDTH: f64 = 200.0;
+const STEP: u32 = 20;
 const QUALITY: u8 = 80;
 
 /// `catalogue-<paper>.pdf`, under `<language>/` for all but the shop's first language.
@@ -26,11 +27,14 @@ pub fn printed_address(first_language: &str, language: &str, paper: Paper) -> St
     format!("{folder}catalogue-{}.pdf", paper.name())
 }
 
-/// The main picture of a design (a JPEG), as small as the catalogue shows it; `None` where it cannot be read.
-pub fn printed_picture(shop: &Shop, main_jpeg: &[u8]) -> Option<Vec<u8>> {
-    let published = shop.entries.iter().filter(|e| e.design.is_some() && e.status == Some(Status::Published)).count();
+/// Width of the pictures in a catalogue of so many designs, px. In steps, so that one design more rarely changes them all.
+pub fn printed_width(published: usize) -> u32 {
     let share = (AT_FULL_WIDTH / (published.max(1) as f64)).min(1.0);
-    let width = (WIDTH * share.sqrt()).max(LEAST_WIDTH) as u32;
+    (WIDTH * share.sqrt()).max(LEAST_WIDTH) as u32 / STEP * STEP
+}
+
+/// The main picture of a design (a JPEG) in that width; `None` where it cannot be read.
+pub fn printed_picture(main_jpeg: &[u8], width: u32) -> Option<Vec<u8>> {
     jpeg(&photo::prepare(main_jpeg, width).ok()?, QUALITY)
 }
 

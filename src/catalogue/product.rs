@@ -160,10 +160,7 @@ impl Voice<'_> {
             for_children,
             subjects: self.subject_links(&card.subjects, from),
             scale: scale(card, units),
-            near: super::near::relatives(self.cards(), at, 3)
-                .into_iter()
-                .filter_map(|other| Some(self.entry(self.cards().get(other)?, from)))
-                .collect(),
+            near: self.near(at).iter().filter_map(|other| Some(self.entry(self.cards().get(*other)?, from))).collect(),
             difficulty_href: relative(from, &self.inside("pages/difficulty/index.html")),
             cautions_href: relative(from, &self.inside("pages/cautions/index.html")),
             accent: accent_class(card),

@@ -10,7 +10,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::lists::{List, in_order, lists, subject_folders};
 use super::theme::{Fixed, Sheet};
 use super::voice::Voice;
-use super::{Card, MARK_ADDRESS, MARK_LINE, Page, data, embed, feed, logo, made};
+use super::{Again, Card, Leaf, MARK_ADDRESS, MARK_LINE, Page, data, embed, feed, logo, made, near};
 use crate::shop::{OwnerPage, Settings, Shop};
 
 /// What keeps the catalogue from being made.
@@ -33,6 +33,9 @@ pub enum CatalogueError {
     },
 }
 
+/// Near relatives on a product page.
+const NEAR: usize = 3;
+
 /// Pages that are always there; an owner's page of the same name stands in.
 pub(super) const OWN_PAGES: [&str; 3] = ["difficulty", "care", "cautions"];
 
@@ -41,6 +44,39 @@ pub(super) const OWN_PAGES: [&str; 3] = ["difficulty", "care", "cautions"];
 /// # Errors
 /// [`CatalogueError`]: the owner's theme, or two pages at one address.
 pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
+    Ok(leaves(shop, cards, None, None)?.into_iter().filter_map(whole).collect())
+}
+
+/// The one of those pages that lies at an address, with as few of the others made as that takes; `None` where there is none.
+///
+/// # Errors
+/// As for [`pages`].
+pub fn page(shop: &Shop, cards: &[Card], address: &str) -> Result<Option<Page>, CatalogueError> {
+    // Data files tell of all pages.
+    let alone = address.ends_with(".html") || address.starts_with("made/");
+    let found = leaves(shop, cards, None, alone.then_some(address))?.into_iter().find(|leaf| leaf.address == address);
+    Ok(found.and_then(whole))
+}
+
+fn whole(leaf: Leaf) -> Option<Page> {
+    Some(Page { address: leaf.address, bytes: leaf.bytes? })
+}
+
+/// The same as [`Leaf`]s: pages of designs of which nothing has changed are left as they lie. On all cores.
+///
+/// # Errors
+/// As for [`pages`].
+pub fn pages_again(shop: &Shop, cards: &[Card], again: &Again<'_>) -> Result<Vec<Leaf>, CatalogueError> {
+    leaves(shop, cards, Some(again), None)
+}
+
+/// Every page, or with `only` the one at that address and what comes along.
+fn leaves(
+    shop: &Shop,
+    cards: &[Card],
+    again: Option<&Again<'_>>,
+    only: Option<&str>,
+) -> Result<Vec<Leaf>, CatalogueError> {
     let settings = &shop.settings;
     let cards = in_order(cards);
     let lists = lists(&cards);
@@ -62,11 +98,17 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
         logo: logo.as_ref().map(|(page, width, height)| (page.address.clone(), *width, *height)),
         has_feed,
         pages: &shop.pages,
+        near: near::relatives(&cards, NEAR),
+        again,
+        only,
     };
-    let mut all = vec![style, fixed.icon, fixed.script];
-    all.extend(logo.map(|(page, _, _)| page));
+    let mut all: Vec<Leaf> = [style, fixed.icon, fixed.script].map(Leaf::from).into();
+    all.extend(logo.map(|(page, _, _)| page.into()));
     let mut voices = Vec::new();
     for (at, language) in settings.languages.iter().enumerate() {
+        if at > 0 && only.is_some_and(|only| only.ends_with(".html") && !only.starts_with(&format!("{language}/"))) {
+            continue;
+        }
         voices.push(Voice::new(&site, shop, language, at == 0)?);
     }
     let mut addresses = Vec::new();
@@ -76,16 +118,19 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
         all.extend(made);
     }
     if let Some(first) = voices.first() {
-        all.push(first.missing()?);
+        all.push(first.missing()?.into());
         all.extend(embed::pages(first)?);
-        all.extend(data::pages(&voices));
-        all.extend(feed::atom(first));
+        if only.is_none() {
+            all.extend(data::pages(&voices).into_iter().map(Leaf::from));
+            all.extend(feed::atom(first).map(Leaf::from));
+        }
     }
-    all.extend(feed::sitemap(settings, &addresses));
-    all.push(robots(settings));
-    all.push(mark());
+    if only.is_none() {
+        all.extend(feed::sitemap(settings, &addresses).map(Leaf::from));
+        all.extend([robots(settings), mark()].map(Leaf::from));
+    }
     let mut seen = BTreeSet::new();
-    match all.iter().find(|page| !seen.insert(page.address.as_str())) {
+    match all.iter().find(|leaf| !seen.insert(leaf.address.as_str())) {
         Some(twice) => Err(CatalogueError::Twice { address: twice.address.clone() }),
         None => Ok(all),
     }
@@ -120,6 +165,11 @@ pub(super) struct Site<'a> {
     pub logo: Option<(String, u32, u32)>,
     pub has_feed: bool,
     pub pages: &'a [OwnerPage],
+    /// For each card the designs shown beside it.
+    pub near: Vec<Vec<usize>>,
+    pub again: Option<&'a Again<'a>>,
+    /// The one address that is asked for, where the others need not be made.
+    pub only: Option<&'a str>,
 }
 
 impl Site<'_> {

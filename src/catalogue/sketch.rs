@@ -2,10 +2,10 @@
 //!
 //! The same views, sizes and drawers as [`goods`](super::goods); only the moment differs.
 
-use super::make::{QUALITY, WIDEST_JPEG, WIDEST_PHOTO, views};
+use super::make::{QUALITY, WIDEST_JPEG, prepared, views};
 use super::{Card, Encoding, PictureSet, Source, main_picture_address};
 use crate::figures::Measured;
-use crate::pictures::{self, Looks, Studio, jpeg, photo, webp};
+use crate::pictures::{self, Looks, Studio, jpeg, webp};
 use crate::shop::{Design, Shop};
 
 /// The card of a design with pictures that are not drawn yet; `stamp` goes into their addresses and changes with what they show.
@@ -25,7 +25,7 @@ pub fn sketch(shop: &Shop, design: &Design, measured: &Measured, stamp: &str) ->
     let mut sets = Vec::new();
     for (i, photo) in design.photos.iter().enumerate() {
         // A photograph that cannot be read is left out here; publishing tells why.
-        if let Ok(made) = photo::prepare(&photo.bytes, WIDEST_PHOTO) {
+        if let Ok(made) = prepared(photo) {
             sets.push(set(
                 super::View::Photo,
                 &format!("photo-{}", i + 1),
@@ -58,7 +58,7 @@ pub fn sketched(shop: &Shop, design: &Design, measured: &Measured, card: &Card, 
     })?;
     let picture = if set.view == super::View::Photo {
         let number: usize = source.address.split("-photo-").nth(1)?.split('-').next()?.parse().ok()?;
-        photo::prepare(&design.photos.get(number.checked_sub(1)?)?.bytes, WIDEST_PHOTO).ok()?
+        prepared(design.photos.get(number.checked_sub(1)?)?).ok()?
     } else {
         let (_, drawn, _) = views(design, measured.plan.is_some(), shop.settings.look.show_cuts)
             .into_iter()

@@ -9,7 +9,7 @@ use super::frame::About;
 use super::site::OWN_PAGES;
 use super::views::{Entry, Link, product_address};
 use super::voice::{Voice, page_address};
-use super::{Card, CatalogueError, Page, structured};
+use super::{Card, CatalogueError, Leaf, Page, structured};
 use crate::cautions::{self, Caution};
 
 #[derive(Serialize)]
@@ -42,13 +42,14 @@ impl Voice<'_> {
     /// The owner's pages and those that are always there.
     pub(super) fn text_pages(&self) -> Result<Vec<Page>, CatalogueError> {
         let mut all = Vec::new();
-        for own in &self.own_pages {
+        for own in self.own_pages.iter().filter(|own| self.asked(&page_address(&own.name))) {
             let from = page_address(&own.name);
             let body = self.markdown(&own.markdown, &self.inside(&from));
             let page = TextPage { title: own.title.clone(), body };
             all.push(self.page("page.html", &from, About::plain(own.title.clone()), &page)?);
         }
-        for name in OWN_PAGES.iter().filter(|name| !self.own_pages.iter().any(|own| own.name == **name)) {
+        let absent = |name: &&&str| !self.own_pages.iter().any(|own| own.name == **name);
+        for name in OWN_PAGES.iter().filter(absent).filter(|name| self.asked(&page_address(name))) {
             all.push(self.own_page(name)?);
         }
         Ok(all)
@@ -87,11 +88,15 @@ impl Voice<'_> {
     }
 
     /// One design with all that a buyer asks.
-    pub(super) fn product_page(&self, at: usize) -> Result<Option<Page>, CatalogueError> {
+    pub(super) fn product_page(&self, at: usize) -> Result<Option<Leaf>, CatalogueError> {
         let Some(card) = self.cards().get(at) else {
             return Ok(None);
         };
         let address = product_address(&card.slug);
+        let of = self.print_of_product(at);
+        if let Some(leaf) = self.as_before(&self.inside(&address), of) {
+            return Ok(Some(leaf));
+        }
         let Some(product) = self.product(at, &self.inside(&address)) else {
             return Ok(None);
         };
@@ -105,7 +110,8 @@ impl Voice<'_> {
             body: "product",
             canonical: None,
         };
-        self.page("product.html", &address, about, &product).map(Some)
+        let page = self.page("product.html", &address, about, &product)?;
+        Ok(Some(Leaf { of, ..page.into() }))
     }
 
     /// The page for addresses that lead nowhere. A host shows it at any depth, so its way home is absolute where the shop has a web address;

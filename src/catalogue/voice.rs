@@ -11,8 +11,8 @@ use super::address::{path, relative};
 use super::lists::{Choice, List};
 use super::site::{OWN_PAGES, Site};
 use super::theme::Theme;
-use super::views::Link;
-use super::{Card, CatalogueError, Page, finder, markdown};
+use super::views::{Link, product_address};
+use super::{Card, CatalogueError, Leaf, finder, markdown};
 use crate::shop::{Settings, Shop, Units, Wood};
 use crate::units::Money;
 use crate::wording::{Tongue, Words};
@@ -156,20 +156,31 @@ impl<'a> Voice<'a> {
         self.site.lists.iter().filter_map(link).collect()
     }
 
-    /// All pages of this language, and the data of its search.
-    pub(super) fn pages(&self) -> Result<Vec<Page>, CatalogueError> {
-        let shelf = finder::shelf(self)?;
+    /// The designs shown beside a card.
+    pub(super) fn near(&self, at: usize) -> &[usize] {
+        self.site.near.get(at).map_or(&[], Vec::as_slice)
+    }
+
+    /// Whether the page at an address of this language's part is to be made.
+    pub(super) fn asked(&self, address: &str) -> bool {
+        self.site.only.is_none_or(|only| only.strip_prefix(self.prefix.as_str()) == Some(address))
+    }
+
+    /// All pages of this language, and the data of its search; of one that is asked for alone, that one.
+    pub(super) fn pages(&self) -> Result<Vec<Leaf>, CatalogueError> {
+        let numbered = |list: &'a List| (1..=list.pages()).map(move |number| (list, number));
+        let lists: Vec<(&List, usize)> = self.site.lists.iter().flat_map(numbered).collect();
+        let lists: Vec<_> = lists.into_iter().filter(|(list, number)| self.asked(&list.address(*number))).collect();
         let mut all = Vec::new();
-        for list in self.site.lists {
-            for number in 1..=list.pages() {
-                all.push(self.list(list, number, &shelf)?);
-            }
+        if !lists.is_empty() || self.site.only.is_none_or(|only| only.starts_with("made/")) {
+            let shelf = finder::shelf(self)?;
+            all = self.each(&lists, |(list, number)| self.list(list, *number, &shelf).map(Leaf::from))?;
+            all.push(shelf.into());
         }
-        all.push(shelf);
-        for at in 0..self.site.cards.len() {
-            all.extend(self.product_page(at)?);
-        }
-        all.extend(self.text_pages()?);
+        let asked = |at: &usize| self.cards().get(*at).is_some_and(|card| self.asked(&product_address(&card.slug)));
+        let designs: Vec<usize> = (0..self.cards().len()).filter(asked).collect();
+        all.extend(self.each(&designs, |at| self.product_page(*at))?.into_iter().flatten());
+        all.extend(self.text_pages()?.into_iter().map(Leaf::from));
         Ok(all)
     }
 }

@@ -290,13 +290,15 @@ impl Run<'_> {
         let mut outcome = Outcome::Done;
         let mut cards: Vec<Card> = Vec::new();
         let mut pictures: BTreeMap<String, Vec<u8>> = BTreeMap::new();
+        let for_sale = |entry: &&Entry| entry.design.is_some() && entry.status == Some(Status::Published);
+        let width = catalogue::printed_width(self.shop.entries.iter().filter(for_sale).count());
         for entry in entries {
             let Some((design, measured)) = self.measured(entry) else {
                 outcome = Outcome::Lacking;
                 continue;
             };
             let main = catalogue::main_picture(self.shop, &design, &measured);
-            if let Some(small) = main.and_then(|main| catalogue::printed_picture(self.shop, &main)) {
+            if let Some(small) = main.and_then(|main| catalogue::printed_picture(&main, width)) {
                 pictures.insert(design.slug.clone(), small);
             }
             cards.push(Card::new(&self.shop.settings, &design, &measured, Vec::new(), Vec::new()));

@@ -320,21 +320,19 @@ fn of_catalogue(room: &StockRoom, address: &str, base: &str) -> Answer {
             None => Answer::nothing(NOT_FOUND),
         };
     }
-    match now.pages() {
+    match now.page(&address) {
         Err(why) => {
             let body = format!(
                 "<main><h1>The catalogue cannot be made</h1><pre class=\"mistake\">{}</pre><p><a href=\"{base}\">Workbench</a></p></main>",
-                escaped(why)
+                escaped(&why)
             );
             Answer::page(frame("The catalogue cannot be made", base, now.version, "preview.js", &body))
         }
-        Ok(pages) => match pages.get(&address) {
-            Some(bytes) if kind.starts_with("text/html") => {
-                Answer::page(with_bar(&now, &String::from_utf8_lossy(bytes), &address, base))
-            }
-            Some(bytes) => Answer::ok(kind, bytes.clone()),
-            None => Answer::nothing(NOT_FOUND),
-        },
+        Ok(None) => Answer::nothing(NOT_FOUND),
+        Ok(Some(bytes)) if kind.starts_with("text/html") => {
+            Answer::page(with_bar(&now, &String::from_utf8_lossy(&bytes), &address, base))
+        }
+        Ok(Some(body)) => Answer { status: "200 OK", kind, body },
     }
 }
 

@@ -139,6 +139,11 @@ impl Beside {
         self.inside.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
+    /// Hash of what lies at an address of the new folder so far.
+    pub fn hash_of(&self, address: &str) -> Option<Hash> {
+        self.inside().files.get(address).map(|(hash, _)| *hash)
+    }
+
     /// What differs from the target as it is now. `known` has hashes of files of the target that need not be read again.
     ///
     /// # Errors
@@ -193,7 +198,7 @@ impl Beside {
         };
         let files = files.into_iter().map(|(address, (hash, then))| {
             let stamp = at(&address).filter(|now| then.is_some_and(|then| now.same_content(&then)));
-            Written { address, hash, stamp }
+            Written { address, hash, stamp, of: None }
         });
         let files = files.collect();
         let folders = folders.into_iter().chain([String::new()]).collect::<BTreeSet<_>>();

@@ -71,9 +71,10 @@ impl Folder {
         self.root.as_deref().unwrap_or(Path::new("")).join(path)
     }
 
-    /// Every path that was looked at, once, in order. Where the same path changed between two looks it is unclear.
-    pub(super) fn into_seen(self) -> Vec<(String, Sight)> {
+    /// Every path that was looked at, now or `before`, once, in order. Where the same path changed between two looks it is unclear.
+    pub(super) fn into_seen(self, before: impl Iterator<Item = (String, Sight)>) -> Vec<(String, Sight)> {
         let mut seen = self.seen.into_inner().unwrap_or_else(PoisonError::into_inner);
+        seen.extend(before);
         seen.sort_by(|a, b| a.0.cmp(&b.0));
         seen.dedup_by(|later, first| {
             let same = later.0 == first.0;
@@ -87,15 +88,21 @@ impl Folder {
 
     /// The bytes of a file of at most `most` bytes; `path` is inside the shop folder, with `/`.
     pub(super) fn bytes(&self, path: &str, most: u64) -> Result<Vec<u8>, Refused> {
-        let (true_path, kind) = self.look(&self.at(path))?;
-        if kind == Kind::Folder {
-            return Err(Refused::NotAFile);
-        }
-        let file = fs::File::open(true_path).map_err(Refused::Unreadable)?;
+        let (file, _) = self.file(path)?;
         let mut bytes = Vec::new();
         // One byte more than allowed tells; a file may grow while it is read.
         file.take(most + 1).read_to_end(&mut bytes).map_err(Refused::Unreadable)?;
         if bytes.len() as u64 > most { Err(Refused::TooLarge(most)) } else { Ok(bytes) }
+    }
+
+    /// A file that is open, and its true path.
+    pub(super) fn file(&self, path: &str) -> Result<(fs::File, PathBuf), Refused> {
+        let (true_path, kind) = self.look(&self.at(path))?;
+        if kind == Kind::Folder {
+            return Err(Refused::NotAFile);
+        }
+        let file = fs::File::open(&true_path).map_err(Refused::Unreadable)?;
+        Ok((file, true_path))
     }
 
     /// What a folder holds, in the order of the names' bytes; nothing if there is no such folder.

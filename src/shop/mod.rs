@@ -15,7 +15,9 @@ mod item;
 mod locate;
 pub mod mistake;
 mod names;
+pub mod nearby;
 mod nearest;
+mod photo;
 mod read;
 pub mod record;
 mod schema;
@@ -31,7 +33,8 @@ pub use locate::locate;
 pub use mistake::{Mistake, Place, render_all};
 pub use names::is_device;
 pub use nearest::nearest;
-pub use read::{ShopError, read, read_seeing};
+pub use photo::PhotoFile;
+pub use read::{Reading, ShopError, Unread, read, read_but};
 pub use record::{
     Audience, BlankBoard, Board, Design, DrawingFile, Form, LimitSources, Limits, Offer, Paint, PaintWords, Photo,
     Source, Status, Words,

@@ -9,7 +9,7 @@ pub(super) mod settings;
 mod tests;
 mod words;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -26,7 +26,7 @@ use super::{Entry, Shop};
 #[derive(Debug, thiserror::Error)]
 pub enum ShopError {
     /// Nothing there, or a file.
-    #[error("{} is not a folder", .path.display())]
+    #[error("there is no folder {}", .path.display())]
     NotAFolder {
         /// As called.
         path: PathBuf,
@@ -55,16 +55,35 @@ pub enum ShopError {
 /// # Errors
 /// `root` is no folder, or holds no readable shop.toml.
 pub fn read(root: &Path) -> Result<Shop, ShopError> {
-    read_seeing(root).map(|(shop, _)| shop)
+    read_but(root, &BTreeMap::new()).map(|reading| reading.shop)
 }
 
-/// The same, and every path inside the folder that was looked at, once, in order, with what was there.
-///
-/// As long as each of them looks the same, another reading gives the same shop.
+/// A shop as far as it was read.
+#[derive(Debug)]
+pub struct Reading {
+    /// Without entries for the designs that were left unread.
+    pub shop: Shop,
+    /// Every path inside the folder that was looked at, once, in order, with what was there. As long as each of them looks the same,
+    /// another reading gives the same shop.
+    pub seen: Vec<(String, Sight)>,
+    /// Slugs of the designs that are there and were left unread.
+    pub unread: BTreeSet<String>,
+}
+
+/// A design that need not be read, since its folder is known to be as it was.
+#[derive(Clone, Debug)]
+pub struct Unread {
+    /// Stock codes of its offers: no other design may have them.
+    pub codes: Vec<String>,
+    /// What was seen when it was read.
+    pub seen: Vec<(String, Sight)>,
+}
+
+/// Reads a shop folder but for some of its designs, by slug. All are read where a code of one is used by another as well.
 ///
 /// # Errors
 /// As for [`read`].
-pub fn read_seeing(root: &Path) -> Result<(Shop, Vec<(String, Sight)>), ShopError> {
+pub fn read_but(root: &Path, unread: &BTreeMap<String, Unread>) -> Result<Reading, ShopError> {
     let unreadable = |path: PathBuf, error: io::Error| ShopError::Unreadable { path, reason: error.to_string() };
     if !root.is_dir() {
         return Err(ShopError::NotAFolder { path: root.to_owned() });
@@ -95,28 +114,50 @@ pub fn read_seeing(root: &Path) -> Result<(Shop, Vec<(String, Sight)>), ShopErro
         mistakes.extend(ground.mistakes.iter().cloned());
     }
 
-    let entries = entries(&folder, &ground, &mut mistakes);
-    let pages = files::pages(&folder, &ground, &mut mistakes);
-    let theme = files::theme(&folder, &mut mistakes);
-    Ok((Shop { settings: ground.settings, entries, pages, theme, mistakes }, folder.into_seen()))
-}
-
-/// Every folder under `designs/`; a code that two offers share is a mistake of the later one.
-fn entries(folder: &Folder, ground: &settings::Ground, mistakes: &mut Vec<Mistake>) -> Vec<Entry> {
     let within = folder.list("designs").unwrap_or_else(|refused| {
         mistakes.push(refused.mistake(Place::whole("designs"), "designs"));
         Vec::new()
     });
-    let one = |inside: Inside| match &inside.kind {
+    let (rest, left): (Vec<&Inside>, Vec<&Inside>) = within
+        .iter()
+        .partition(|inside| !unread.contains_key(&inside.name) || !matches!(inside.kind, Ok(Kind::Folder)));
+    let read = designs(&folder, &ground, &rest);
+    let left: BTreeMap<&String, &Unread> =
+        left.iter().filter_map(|inside| unread.get_key_value(&inside.name)).collect();
+    let theirs: BTreeSet<&String> = left.values().flat_map(|unread| &unread.codes).collect();
+    let shared = read.iter().any(|(_, codes)| codes.iter().any(|(code, _)| theirs.contains(code)));
+    let (read, left) = if shared {
+        (designs(&folder, &ground, &within.iter().collect::<Vec<_>>()), BTreeMap::new())
+    } else {
+        (read, left)
+    };
+    let entries = entries(read);
+    let pages = files::pages(&folder, &ground, &mut mistakes);
+    let theme = files::theme(&folder, &mut mistakes);
+    let seen = folder.into_seen(left.values().flat_map(|unread| unread.seen.iter().cloned()));
+    let unread = left.into_keys().cloned().collect();
+    Ok(Reading { shop: Shop { settings: ground.settings, entries, pages, theme, mistakes }, seen, unread })
+}
+
+/// A folder under `designs/` as read, with the codes of its offers.
+type Read = (Entry, Vec<(String, Place)>);
+
+/// Folders under `designs/`, in their order.
+fn designs(folder: &Folder, ground: &settings::Ground, within: &[&Inside]) -> Vec<Read> {
+    let one = |inside: &&Inside| match &inside.kind {
         Ok(Kind::File) => None,
-        Ok(Kind::Folder) => Some(record::read(folder, ground, &inside)),
+        Ok(Kind::Folder) => Some(record::read(folder, ground, inside)),
         Err(refused) => {
             let mistakes = vec![refused.mistake(Place::whole(&inside.path), &inside.path)];
             let slug = inside.name.clone();
             Some((Entry { slug, status: None, design: None, mistakes, no_record: false }, Vec::new()))
         }
     };
-    let read: Vec<_> = within.into_par_iter().filter_map(one).collect();
+    within.par_iter().filter_map(one).collect()
+}
+
+/// All entries; a code that two offers share is a mistake of the later one.
+fn entries(read: Vec<Read>) -> Vec<Entry> {
     let mut entries = Vec::new();
     let mut codes: BTreeMap<String, Place> = BTreeMap::new();
     for (mut entry, own_codes) in read {

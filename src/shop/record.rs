@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::photo::PhotoFile;
 use super::wood::Wood;
 use crate::drawing::Layers;
 use crate::shape::Rgb;
@@ -287,6 +288,6 @@ pub struct Photo {
     pub file: String,
     /// Alternative text from `[photos]`.
     pub alt: Option<String>,
-    /// The file as it is.
-    pub bytes: Vec<u8>,
+    /// The file as it was when the record was read.
+    pub content: PhotoFile,
 }

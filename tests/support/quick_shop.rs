@@ -11,11 +11,14 @@ pub struct Shop {
     pub root: PathBuf,
 }
 
+/// Designs of a quick shop.
+pub const SLUGS: [&str; 6] = ["boat", "gull", "moon", "reef", "sail", "tide"];
+
 /// Two pieces of 20 × 30 mm, two fields of paint.
 const DRAWING: &str = r##"<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="30mm" viewBox="0 0 40 30"><g id="paint"><rect width="40" height="12" fill="#f2c14e"/><rect y="12" width="40" height="18" fill="#3a6ea5"/></g><g id="cuts" fill="none" stroke="#000"><rect width="40" height="30"/><path d="M20 0C26 10 14 20 20 30"/></g></svg>"##;
 
 impl Shop {
-    /// `designs` of boat, gull and moon, published.
+    /// `designs` of [`SLUGS`], published.
     pub fn new(name: &str, designs: usize) -> Shop {
         let root = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
         let _ = fs::remove_dir_all(&root);
@@ -26,7 +29,7 @@ impl Shop {
              [[postage]]\nzone = \"inland\"\nservice = \"letter\"\nup_to = \"1 kg\"\nprice = \"5.90\"\n\
              [look]\nshow_cuts = true\n[workshop]\nhourly_rate = \"28.00\"\n",
         );
-        for slug in ["boat", "gull", "moon"].iter().take(designs) {
+        for slug in SLUGS.iter().take(designs) {
             shop.design(slug, "published");
         }
         shop
@@ -48,6 +51,13 @@ impl Shop {
         );
         self.write(&format!("designs/{slug}/record.toml"), &record);
         self.write(&format!("designs/{slug}/drawing.svg"), DRAWING);
+    }
+
+    /// Draws a design in another size, tenths of the first.
+    pub fn size(&self, slug: &str, tenths: usize) {
+        let sides = format!("width=\"{}mm\" height=\"{}mm\" viewBox", 4 * tenths, 3 * tenths);
+        let drawing = DRAWING.replacen("width=\"40mm\" height=\"30mm\" viewBox", &sides, 1);
+        self.write(&format!("designs/{slug}/drawing.svg"), &drawing);
     }
 
     /// Replaces the first `from` of a file, if the file and it are there.

@@ -16,6 +16,22 @@ fn every_link_leads_to_a_page() {
 }
 
 #[test]
+fn a_page_made_alone_is_the_one_among_all() {
+    let (mut shop, cards) = sample();
+    shop.settings.languages = vec!["en".into(), "de".into()];
+    shop.settings.web_address = Some("https://ternhythe.example.org/shop".into());
+    let all = pages(&shop, &cards).expect("pages");
+    assert!(all.len() > 40, "{}", all.len());
+    for wanted in &all {
+        let alone = page(&shop, &cards, &wanted.address).expect("a page");
+        assert_eq!(alone.as_ref(), Some(wanted), "{}", wanted.address);
+    }
+    for nowhere in ["designs/nobody/index.html", "fr/index.html", "made/x.css", "catalogue.txt", ""] {
+        assert_eq!(page(&shop, &cards, nowhere).expect("no page"), None, "{nowhere}");
+    }
+}
+
+#[test]
 fn every_link_leads_to_a_page_in_every_language_and_with_a_web_address() {
     let (mut shop, _) = sample();
     shop.settings.languages = vec!["en".into(), "de".into()];

@@ -6,29 +6,36 @@ use std::path::{Path, PathBuf};
 use blake3::Hash;
 use kerfleaf::catalogue::{Card, GoodsError, Guide, Page, Parts, PictureSet, Wants, parts};
 use kerfleaf::figures;
-use kerfleaf::publish::keep::{Basis, Entry, Found, Keep, KeptFile, Keys, Last};
+use kerfleaf::publish::keep::{Basis, Entry, Found, Keep, KeptFile, Keys, Known};
 use kerfleaf::publish::{Beside, PublishError};
-use kerfleaf::shop::{Design, Shop, Stamp};
+use kerfleaf::shop::{Design, Shop, Stamp, Status};
 use rayon::prelude::*;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
+use super::before::Left;
 use super::told::Told;
 use super::{Call, counted};
 use crate::cli::measure;
 
 /// Where goods come from and where they go.
 pub struct Shelf<'a> {
-    shop: &'a Shop,
+    pub(super) shop: &'a Shop,
     /// The shop's folder as called, for messages.
-    root: &'a Path,
-    fresh: &'a Beside,
-    keep: Option<&'a Keep>,
-    basis: Option<Basis>,
-    from_scratch: bool,
-    /// The last publication to this folder, and which of its files are still as it left them.
-    last: Option<(Last, Vec<Option<Stamp>>)>,
-    used: BTreeSet<String>,
+    pub(super) root: &'a Path,
+    pub(super) fresh: &'a Beside,
+    pub(super) keep: Option<&'a Keep>,
+    pub(super) basis: Option<Basis>,
+    pub(super) from_scratch: bool,
+    pub(super) left: Option<&'a Left>,
+    /// Designs that were left unread, until they are taken.
+    unread: Vec<Known>,
+    /// What is known of the designs that were taken.
+    pub(super) known: Vec<Known>,
+    /// How many designs are for sale, whether or not they can be measured.
+    pub(super) published: usize,
+    /// Keys of what this publication stands on.
+    pub(super) used: BTreeSet<String>,
 }
 
 /// A card with the line that is said of its design.
@@ -39,16 +46,31 @@ struct Carded {
 }
 
 /// A part that was kept, with a place to take each of its files from.
-struct Ready<T> {
-    value: T,
-    files: Vec<Placed>,
+pub(super) struct Ready<T> {
+    pub(super) value: T,
+    pub(super) files: Vec<Placed>,
 }
 
 /// A file, where to take it from, and how it looked when it was known to be whole.
-struct Placed {
+pub(super) struct Placed {
     file: KeptFile,
     from: PathBuf,
     stamp: Stamp,
+}
+
+/// Addresses of files, each with the hash of its content.
+pub(super) type Names = Vec<(String, Hash)>;
+
+impl<T> Ready<T> {
+    fn names(&self) -> Names {
+        self.files.iter().map(|placed| (placed.file.address.clone(), placed.file.hash)).collect()
+    }
+}
+
+/// What is known of a design that was taken.
+fn known(design: &Design, keys: Keys, files: Names, carded: &Carded) -> Option<Known> {
+    let codes = design.offers.iter().map(|offer| offer.code.clone()).collect();
+    Some(Known { slug: design.slug.clone(), keys, codes, files, value: serde_json::to_vec(carded).ok()? })
 }
 
 /// What is at hand of one design.
@@ -66,72 +88,73 @@ impl<'a> Shelf<'a> {
         call: &'a Call,
         keep: Option<&'a Keep>,
         fresh: &'a Beside,
-        told: &mut Told,
+        left: Option<&'a Left>,
+        unread: Vec<Known>,
     ) -> Shelf<'a> {
-        let from_scratch = call.from_scratch;
-        let last = keep.zip(fresh.target().to_str()).filter(|_| !from_scratch).and_then(|(keep, target)| {
-            let damaged =
-                |_| told.note(false, "kerfleaf: the record of the last publication is damaged; it is made anew".into());
-            keep.last(target).map_err(damaged).ok().flatten()
-        });
-        let last = last.map(|last| {
-            let trusted = last.trusted(fresh.target());
-            (last, trusted)
-        });
         let basis = keep.map(|keep| Basis::of(&keep.program, shop));
-        Shelf { shop, root: &call.shop, fresh, keep, basis, from_scratch, last, used: BTreeSet::new() }
+        let for_sale =
+            |entry: &&kerfleaf::shop::Entry| entry.design.is_some() && entry.status == Some(Status::Published);
+        let published = shop.entries.iter().filter(for_sale).count() + unread.len();
+        let (from_scratch, used, known) = (call.from_scratch, BTreeSet::new(), Vec::new());
+        Shelf { shop, root: &call.shop, fresh, keep, basis, from_scratch, left, unread, known, published, used }
     }
 
-    /// Keys of what this publication stands on.
-    pub fn used(&self) -> BTreeSet<String> {
-        self.used.clone()
+    /// What this publication stands on: keys of what was kept, and what is known of its designs.
+    pub fn into_known(self) -> (BTreeSet<String>, Vec<Known>) {
+        (self.used, self.known)
     }
 
     /// Hashes of those files of the old folder that are still as they were left.
-    pub fn known(&self) -> BTreeMap<String, Hash> {
-        let files = self.last.iter().flat_map(|(last, trusted)| last.files.iter().zip(trusted));
-        files.filter(|(_, stamp)| stamp.is_some()).map(|(file, _)| (file.address.clone(), file.hash)).collect()
-    }
-
-    /// The stamp of a file of the old folder if it still has this content.
-    fn in_old(&self, address: &str, hash: &Hash) -> Option<Stamp> {
-        let (last, trusted) = self.last.as_ref()?;
-        let at = last.files.binary_search_by(|file| file.address.as_str().cmp(address)).ok()?;
-        last.files.get(at).filter(|file| file.hash == *hash).and_then(|_| *trusted.get(at)?)
+    pub fn old_hashes(&self) -> BTreeMap<String, Hash> {
+        self.left.map(Left::hashes).unwrap_or_default()
     }
 
     /// Writes a page; where the old folder has the same, that one stays, with its date.
     pub fn write(&self, page: &Page) -> Result<(), PublishError> {
         let hash = blake3::hash(&page.bytes);
-        match self.in_old(&page.address, &hash) {
-            Some(stamp) => self.fresh.link(&page.address, hash, &self.fresh.target().join(&page.address), &stamp),
+        match self.left.and_then(|left| left.stamp(&page.address, &hash)) {
+            Some(stamp) => self.stay(&page.address, hash, &stamp),
             None => self.fresh.write(page),
         }
     }
 
-    /// Cards of all these designs that can be measured, their files in place; and whether some cannot.
+    /// Takes a file of the old folder over.
+    pub(super) fn stay(&self, address: &str, hash: Hash, stamp: &Stamp) -> Result<(), PublishError> {
+        self.fresh.link(address, hash, &self.fresh.target().join(address), stamp)
+    }
+
+    /// Cards of all these designs that can be measured and of those left unread, by slug, their files in place; and whether some cannot.
     pub fn take(&mut self, sound: &[&Design], told: &mut Told) -> Result<(Vec<Card>, bool), PublishError> {
         let at_hand: Vec<AtHand> = sound.par_iter().map(|design| self.at_hand(design)).collect();
         at_hand.par_iter().try_for_each(|found| {
             found.pictures.iter().try_for_each(|ready| self.place(&ready.files))?;
             found.guides.iter().try_for_each(|ready| self.place(&ready.files))
         })?;
+        let unread = std::mem::take(&mut self.unread);
+        let as_before: Vec<_> = unread.into_par_iter().map(|known| self.as_before(known)).collect::<Result<_, _>>()?;
+        let mut as_before = BTreeMap::from_iter(as_before);
         let (mut cards, mut broken) = (Vec::new(), false);
         // What is made is made one after the other, each on all cores: pictures in the making take a hundred megabytes a design.
         told.under_way("drawing", sound.len());
         for (design, found) in sound.iter().zip(at_hand) {
+            let later = as_before.split_off(&design.slug);
+            for (slug, (carded, known)) in std::mem::replace(&mut as_before, later) {
+                cards.push(self.taken(&slug, carded, Some(known), told));
+            }
             if found.damaged {
                 told.note(false, format!("kerfleaf: what was kept of {} does not hold; it is made anew", design.slug));
             }
-            self.used.extend(found.keys.iter().flat_map(|keys| keys.all()).map(|key| key.to_string()));
-            let carded = match found {
-                AtHand { card: Some(card), pictures: Some(_), guides: Some(_), .. } => Ok(card),
+            let keys = found.keys;
+            let made = match found {
+                AtHand { card: Some(card), pictures: Some(pictures), guides: Some(guides), .. } => {
+                    Ok((card, [pictures.names(), guides.names()].concat()))
+                }
                 found => self.make(design, found)?,
             };
-            match carded {
-                Ok(Carded { card, summary }) => {
-                    told.say(true, format!("{}: {summary}", design.slug));
-                    cards.push(card);
+            match made {
+                Ok((carded, files)) => {
+                    let known = keys.and_then(|keys| known(design, keys, files, &carded));
+                    cards.push(self.taken(&design.slug, carded, known, told));
                 }
                 Err(why) => {
                     told.say(false, why);
@@ -140,8 +163,34 @@ impl<'a> Shelf<'a> {
             }
             told.step();
         }
+        for (slug, (carded, known)) in as_before {
+            cards.push(self.taken(&slug, carded, Some(known), told));
+        }
         told.over();
         Ok((cards, broken))
+    }
+
+    /// Tells of a design that is in place, and remembers it for the next time.
+    fn taken(&mut self, slug: &str, carded: Carded, known: Option<Known>, told: &mut Told) -> Card {
+        told.say(true, format!("{slug}: {}", carded.summary));
+        self.used.extend(known.iter().flat_map(|known| known.keys.all()).map(|key| key.to_string()));
+        self.known.extend(known);
+        carded.card
+    }
+
+    /// A design that was left unread, its files in place.
+    fn as_before(&self, known: Known) -> Result<(String, (Carded, Known)), PublishError> {
+        let wrong = |why: String| PublishError::Disk {
+            doing: "cannot use again",
+            path: self.fresh.target().to_owned(),
+            source: std::io::Error::other(why),
+        };
+        for (address, hash) in &known.files {
+            let stamp = self.left.and_then(|left| left.stamp(address, hash));
+            self.stay(address, *hash, &stamp.ok_or_else(|| wrong(format!("{address} has just been changed")))?)?;
+        }
+        let carded = serde_json::from_slice(&known.value).map_err(|e| wrong(e.to_string()))?;
+        Ok((known.slug.clone(), (carded, known)))
     }
 
     fn at_hand(&self, design: &Design) -> AtHand {
@@ -155,7 +204,7 @@ impl<'a> Shelf<'a> {
     }
 
     /// What is kept under a key, if all its files can be had.
-    fn ready<T: DeserializeOwned>(&self, keep: &Keep, key: &Hash, damaged: &mut bool) -> Option<Ready<T>> {
+    pub(super) fn ready<T: DeserializeOwned>(&self, keep: &Keep, key: &Hash, damaged: &mut bool) -> Option<Ready<T>> {
         let Entry { value, files } = match keep.find(key) {
             Found::There(entry) => entry,
             Found::Absent => return None,
@@ -166,7 +215,7 @@ impl<'a> Shelf<'a> {
             }
         };
         let place = |file: KeptFile| {
-            let (from, stamp) = match self.in_old(&file.address, &file.hash) {
+            let (from, stamp) = match self.left.and_then(|left| left.stamp(&file.address, &file.hash)) {
                 Some(stamp) => (self.fresh.target().join(&file.address), stamp),
                 None => keep.source(&file)?,
             };
@@ -180,45 +229,13 @@ impl<'a> Shelf<'a> {
         files.map(|files| Ready { value, files })
     }
 
-    /// The printed catalogue, by the same way as `print` makes it; `Err` tells why it cannot be made.
-    #[cfg(feature = "sheets")]
-    pub fn printed(&mut self, cards: &[Card]) -> Result<Result<(), String>, PublishError> {
-        use kerfleaf::catalogue::{main_picture_address, printed_pages, printed_picture};
-        let picture = |card: &Card| std::fs::read(self.fresh.fresh().join(main_picture_address(&card.slug))).ok();
-        let pictures: Vec<Option<Vec<u8>>> = cards.par_iter().map(picture).collect();
-        let hashes = pictures.iter().map(|bytes| bytes.as_deref().map(blake3::hash));
-        let key = self.basis.as_ref().map(|basis| basis.printed(cards, &hashes.collect::<Vec<_>>()));
-        let mut damaged = false;
-        if let Some((keep, key)) = self.keep.zip(key) {
-            self.used.insert(key.to_string());
-            if let Some(Ready { value: (), files }) =
-                (!self.from_scratch).then(|| self.ready(keep, &key, &mut damaged)).flatten()
-            {
-                return self.place(&files).map(Ok);
-            }
-        }
-        let small =
-            |(card, bytes): (&Card, Option<Vec<u8>>)| Some((card.slug.clone(), printed_picture(self.shop, &bytes?)?));
-        let small = cards.par_iter().zip(pictures).filter_map(small).collect();
-        match printed_pages(self.shop, cards, &small) {
-            Ok(pages) => self.kept_or(None, Some(((), pages)), key).map(Ok),
-            Err(why) => Ok(Err(crate::cli::check::sheet_mistake(self.root, None, &why))),
-        }
-    }
-
-    /// Without the feature `sheets` there is none.
-    #[cfg(not(feature = "sheets"))]
-    pub fn printed(&mut self, _: &[Card]) -> Result<Result<(), String>, PublishError> {
-        Ok(Ok(()))
-    }
-
-    fn place(&self, files: &[Placed]) -> Result<(), PublishError> {
+    pub(super) fn place(&self, files: &[Placed]) -> Result<(), PublishError> {
         let one = |Placed { file, from, stamp }: &Placed| self.fresh.link(&file.address, file.hash, from, stamp);
         files.iter().try_for_each(one)
     }
 
-    /// Makes what is not at hand, puts it in place and keeps it; `Err` tells why the design cannot be published.
-    fn make(&self, design: &Design, found: AtHand) -> Result<Result<Carded, String>, PublishError> {
+    /// Makes what is not at hand, puts it in place and keeps it, and names its files; `Err` tells why the design cannot be published.
+    fn make(&self, design: &Design, found: AtHand) -> Result<Result<(Carded, Names), String>, PublishError> {
         let measured = match figures::measure(design, &self.shop.settings) {
             Ok(measured) => measured,
             Err(why) => return Ok(Err(why.mistake(design).render())),
@@ -229,8 +246,9 @@ impl<'a> Shelf<'a> {
             Err(why) => return Ok(Err(broken(self.root, why))),
         };
         let Parts { pictures, guides } = made;
-        let sets = self.kept_or(found.pictures, pictures, found.keys.map(|keys| keys.pictures))?;
-        let guides = self.kept_or(found.guides, guides, found.keys.map(|keys| keys.guides))?;
+        let (sets, mut files) = self.kept_or(found.pictures, pictures, found.keys.map(|keys| keys.pictures))?;
+        let (guides, sheets) = self.kept_or(found.guides, guides, found.keys.map(|keys| keys.guides))?;
+        files.extend(sheets);
         let findings = measure::summary(&measured.findings);
         let counts = counted(measured.figures.pieces.count, "piece");
         let summary = if findings.is_empty() { counts } else { format!("{counts}; {}", findings.join(", ")) };
@@ -240,25 +258,27 @@ impl<'a> Shelf<'a> {
             // A full disk or the like: the next run makes it again.
             let _ = keep.put(&keys.card, &carded, &[], None);
         }
-        Ok(Ok(carded))
+        Ok(Ok((carded, files)))
     }
 
-    /// The value of a part: as kept, or as made; then its files are put in place and it is kept.
-    fn kept_or<T: Serialize + Default>(
+    /// The value of a part and its files: as kept, or as made; then they are put in place and it is kept.
+    pub(super) fn kept_or<T: Serialize + Default>(
         &self,
         kept: Option<Ready<T>>,
         made: Option<(T, Vec<Page>)>,
         key: Option<Hash>,
-    ) -> Result<T, PublishError> {
+    ) -> Result<(T, Names), PublishError> {
         if let Some(ready) = kept {
-            return Ok(ready.value);
+            let names = ready.names();
+            return Ok((ready.value, names));
         }
         let (value, pages) = made.unwrap_or_default();
         pages.par_iter().try_for_each(|page| self.write(page))?;
         if let Some((keep, key)) = self.keep.zip(key) {
             let _ = keep.put(&key, &value, &pages, Some(&self.fresh.fresh()));
         }
-        Ok(value)
+        let names = pages.iter().map(|page| (page.address.clone(), blake3::hash(&page.bytes))).collect();
+        Ok((value, names))
     }
 }
 

@@ -1,6 +1,8 @@
 //! `publish`: the whole way, from the shop's folder to the catalogue.
 
+mod before;
 mod goods;
+mod pages;
 mod told;
 
 use std::fs::File;
@@ -8,12 +10,13 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use kerfleaf::catalogue::{self, Card};
-use kerfleaf::publish::keep::{Keep, Last};
+use kerfleaf::publish::keep::{Keep, Known, Last};
 use kerfleaf::publish::{Beside, PublishError};
-use kerfleaf::shop::{Design, Entry, Shop, ShopError, Sight, Status};
-use rayon::prelude::*;
+use kerfleaf::shop::{Design, Entry, Reading, Shop, Status};
 
-use super::Outcome;
+use super::paths::shown;
+use super::{Outcome, check};
+use before::Before;
 use goods::Shelf;
 use told::Told;
 
@@ -60,28 +63,37 @@ impl Call {
 pub fn run(call: &Call, quiet: bool) -> Outcome {
     let mut told = Told::new(quiet);
     let keep = kept(call, &mut told);
-    if let Some(outcome) = keep.as_ref().and_then(|keep| unchanged(call, keep, &mut told)) {
+    let before = match keep.as_ref().map(|keep| Before::find(call, keep, &mut told)).transpose() {
+        Ok(before) => before.flatten(),
+        Err(e) => return lacking(&e),
+    };
+    if let Some(before) = &before
+        && let Some(outcome) = unchanged(call, before, &mut told)
+    {
         return outcome;
     }
-    let (shop, seen) = match kerfleaf::shop::read_seeing(&call.shop) {
+    let mut known =
+        keep.as_ref().zip(before.as_ref()).map(|(keep, before)| before.known(call, keep)).unwrap_or_default();
+    let unread = known.iter().map(|(slug, (_, unread))| (slug.clone(), unread.clone())).collect();
+    let read = match kerfleaf::shop::read_but(&call.shop, &unread) {
         Ok(read) => read,
-        Err(e) => return wrong(&e),
+        Err(e) => return check::no_shop(&call.shop, &e),
     };
+    let shop = &read.shop;
     told.mistakes(&shop.mistakes);
     if !shop.mistakes.is_empty() {
         eprintln!("kerfleaf: nothing was published; mend the above first.");
         return Outcome::Lacking;
     }
     catalogue::look_notes(&shop.settings.look).into_iter().for_each(|note| told.say(true, note));
-    publish(call, &shop, seen, keep.as_ref(), &mut told).unwrap_or_else(|e| {
-        eprintln!("kerfleaf: {e}");
-        Outcome::Lacking
-    })
+    known.retain(|slug, _| read.unread.contains(slug));
+    let known = known.into_values().map(|(known, _)| known).collect();
+    publish(call, &read, known, keep.as_ref(), before, &mut told).unwrap_or_else(|e| lacking(&e))
 }
 
-fn wrong(e: &ShopError) -> Outcome {
+fn lacking(e: &PublishError) -> Outcome {
     eprintln!("kerfleaf: {e}");
-    Outcome::WrongCall
+    Outcome::Lacking
 }
 
 /// What this shop keeps; without a shop, or a place to keep things in, nothing.
@@ -98,33 +110,16 @@ fn kept(call: &Call, told: &mut Told) -> Option<Keep> {
 }
 
 /// A publication with nothing to do: shop, program, call and published folder are as the last one left them.
-fn unchanged(call: &Call, keep: &Keep, told: &mut Told) -> Option<Outcome> {
-    if call.from_scratch {
-        return None;
-    }
-    let target = call.target().canonicalize().ok()?;
-    let last = keep.last(target.to_str()?).ok()??;
-    if last.call != call.hash(keep) || !last.still_reads(&File::open(&call.shop).ok()?) {
-        return None;
-    }
-    // From here on nobody else writes the folder.
-    let beside = match Beside::new(&target) {
-        Ok(beside) => beside,
-        Err(e) => {
-            eprintln!("kerfleaf: {e}");
-            return Some(Outcome::Lacking);
-        }
-    };
-    if !last.still_lies(&File::open(&target).ok()?) {
+fn unchanged(call: &Call, before: &Before, told: &mut Told) -> Option<Outcome> {
+    let last = before.same_call()?;
+    if !last.still_reads(&File::open(&call.shop).ok()?) || !before.still_lies() {
         return None;
     }
     if let Some(file) = &call.changes
         && let Err(e) = kerfleaf::publish::write_file(file, b"")
     {
-        eprintln!("kerfleaf: {e}");
-        return Some(Outcome::Lacking);
+        return Some(lacking(&e));
     }
-    drop(beside);
     for (status, line) in &last.told {
         told.note(*status, line.clone());
     }
@@ -134,51 +129,66 @@ fn unchanged(call: &Call, keep: &Keep, told: &mut Told) -> Option<Outcome> {
 
 fn publish(
     call: &Call,
-    shop: &Shop,
-    seen: Vec<(String, Sight)>,
+    read: &Reading,
+    known: Vec<Known>,
     keep: Option<&Keep>,
+    before: Option<Before>,
     told: &mut Told,
 ) -> Result<Outcome, PublishError> {
-    let fresh = Beside::new(&call.target())?;
+    let shop = &read.shop;
+    let (fresh, last) = match before {
+        Some(before) => (before.beside, before.left),
+        None => (Beside::new(&call.target())?, None),
+    };
     let target = fresh.target().to_str().map(str::to_owned);
-    let mut shelf = Shelf::new(shop, call, keep, &fresh, told);
+    let mut shelf = Shelf::new(shop, call, keep, &fresh, last.as_ref(), known);
     let Some((cards, lacking)) = dear(shop, call, &mut shelf, told)? else { return Ok(Outcome::Lacking) };
     if let Err(why) = shelf.printed(&cards)? {
         eprintln!("{why}");
         return Ok(Outcome::Lacking);
     }
-    match catalogue::pages(shop, &cards) {
+    let prints = match shelf.pages(&cards)? {
         Err(e) => {
             eprintln!("kerfleaf: {e}");
             return Ok(Outcome::Lacking);
         }
-        Ok(pages) => pages.par_iter().try_for_each(|page| shelf.write(page))?,
-    }
+        Ok(prints) => prints,
+    };
     if call.check || call.changes.is_some() {
         changes(&fresh, &shelf, call)?;
     }
-    let (used, known) = (shelf.used(), keep.zip(target));
+    let (used, made) = shelf.into_known();
     if !call.check {
         if let Some(keep) = keep {
             keep.clear(&used);
         }
-        let placed = fresh.swap_in()?;
-        if let Some((keep, target)) = known {
-            let (call, seen) = (call.hash(keep), keep.settled(seen));
-            let (files, folders) = (placed.files, placed.folders);
-            let last = Last { call, target, told: told.kept(), done: !lacking, seen, files, folders };
-            if let Err(e) = keep.record(&last) {
+        let mut placed = fresh.swap_in()?;
+        if let Some((keep, target)) = keep.zip(target) {
+            placed.files.iter_mut().for_each(|file| file.of = prints.get(&file.address).copied());
+            let last = Last {
+                call: call.hash(keep),
+                target,
+                known: blake3::Hash::from_bytes([0; 32]),
+                told: told.kept(),
+                done: !lacking,
+                seen: keep.settled(read.seen.clone()),
+                files: placed.files,
+                folders: placed.folders,
+            };
+            if let Err(e) = keep.record(last, &made) {
                 told.note(true, format!("what was done cannot be kept for the next time: {e}"));
             }
         }
         told.note(true, format!("published {} in {}", counted(cards.len(), "design"), call.target().display()));
+        drafts(shop, told);
+        told.note(true, format!("open {} in a browser to see it", shown(&call.target().join("index.html"))));
     }
     Ok(if lacking { Outcome::Lacking } else { Outcome::Done })
 }
 
 /// Prints or writes what changes.
 fn changes(fresh: &Beside, shelf: &Shelf<'_>, call: &Call) -> Result<(), PublishError> {
-    let changes = fresh.changes(&shelf.known())?;
+    let changes = fresh.changes(&shelf.old_hashes())?;
     if call.check {
         for change in &changes {
             super::say(&change.to_string());
@@ -190,6 +200,16 @@ fn changes(fresh: &Beside, shelf: &Shelf<'_>, call: &Call) -> Result<(), Publish
             kerfleaf::publish::write_file(file, lines.as_bytes())
         }
         None => Ok(()),
+    }
+}
+
+/// Says which designs nobody sees yet, for one who wonders where they are.
+fn drafts(shop: &Shop, told: &mut Told) {
+    let drafts = shop.entries.iter().filter(|entry| entry.status == Some(Status::Draft));
+    let drafts: Vec<&str> = drafts.map(|entry| entry.slug.as_str()).collect();
+    if !drafts.is_empty() {
+        let with = "their records say status = \"draft\"";
+        told.note(true, format!("not published: {} ({with})", drafts.join(", ")));
     }
 }
 

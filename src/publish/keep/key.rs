@@ -7,8 +7,7 @@ use std::fmt::{Debug, Write};
 
 use blake3::{Hash, Hasher};
 
-use crate::catalogue::Card;
-use crate::shop::{Design, DrawingFile, Entry, Look, Offer, Paint, Photo, Settings, Shop, Status, Words};
+use crate::shop::{Design, DrawingFile, Look, Offer, Paint, Photo, Settings, Shop, Words};
 
 /// Changes when what is kept changes its form.
 const VERSION: &str = "kerfleaf kept goods 1";
@@ -18,8 +17,6 @@ pub struct Basis {
     drawn: Hasher,
     set: Hasher,
     told: Hasher,
-    /// How many designs are for sale, whether or not they can be measured.
-    published: usize,
 }
 
 /// The fingerprints of one design.
@@ -80,14 +77,28 @@ impl Basis {
             part(&mut set, file, &blake3::hash(bytes));
         }
         part(&mut told, "shop", &(languages, currency, packs, postage, difficulty, limits));
-        let for_sale = |entry: &&Entry| entry.design.is_some() && entry.status == Some(Status::Published);
-        Basis { drawn, set, told, published: shop.entries.iter().filter(for_sale).count() }
+        Basis { drawn, set, told }
     }
 
-    /// Of the printed catalogue: its cards, and the pictures it shows.
-    pub fn printed(&self, cards: &[Card], pictures: &[Option<Hash>]) -> Hash {
+    /// Of what all pages of the catalogue share.
+    pub fn pages(&self) -> Hash {
         let mut hasher = self.set.clone();
-        part(&mut hasher, "printed", &(cards, pictures, self.published));
+        part(&mut hasher, "told", &self.told.finalize());
+        hasher.finalize()
+    }
+
+    /// Of the printed catalogue: the fingerprints of its cards, the pictures it shows, and how many designs are for sale, whether or
+    /// not they can be measured.
+    pub fn printed(&self, cards: &[Hash], pictures: &[Option<Hash>], published: usize) -> Hash {
+        let mut hasher = self.set.clone();
+        part(&mut hasher, "printed", &(cards, pictures, published));
+        hasher.finalize()
+    }
+
+    /// Of a main picture as it stands in the printed catalogue.
+    pub fn small(&self, main: &Hash, width: u32) -> Hash {
+        let mut hasher = self.drawn.clone();
+        part(&mut hasher, "small", &(main, width));
         hasher.finalize()
     }
 
@@ -129,8 +140,8 @@ impl Basis {
             part(&mut set, "offer", &(form, board, primed, contains));
             part(&mut told, "offer", offer);
         }
-        for Photo { file, alt, bytes } in photos {
-            part(&mut drawn, "photo", &(file, alt, blake3::hash(bytes)));
+        for Photo { file, alt, content } in photos {
+            part(&mut drawn, "photo", &(file, alt, content.hash));
         }
         part(&mut set, "words", &(title, summary, added, made_for, edition, limits));
         for (language, own) in words {

@@ -1,7 +1,7 @@
 //! What was made before, kept under `SHOP/.kerfleaf` so that it need not be made again.
 //!
 //! In: a shop folder and the program's own file. Out: [`Keep`]: values and files by a fingerprint of everything that went into them
-//! ([`Basis`]), and [`Last`], the outside of all that the last publication read and wrote.
+//! ([`Basis`]), [`Last`], the outside of all that the last publication read and wrote, and what was [`Known`] of its designs.
 //! Nothing here is believed that does not hold: entries are sealed by a hash and name their own key, files are hashed before use or
 //! lie untouched since they were written. Nothing here is fatal: without a folder to keep things in everything is made anew.
 //! Never here: a choice of what is published. Rule: handbook, "Again, quickly".
@@ -9,12 +9,14 @@
 mod bytes;
 mod entry;
 mod key;
+mod known;
 mod last;
 #[cfg(test)]
 mod tests;
 
 pub use entry::{Entry, Found, KeptFile};
 pub use key::{Basis, Keys};
+pub use known::Known;
 pub use last::{Last, Written};
 
 use std::collections::BTreeSet;
@@ -105,6 +107,12 @@ impl Keep {
         entry::sound(file).map(|stamp| (file.path.clone(), stamp))
     }
 
+    /// The bytes of a kept file; `None` where it no longer holds what it should.
+    pub fn bytes(&self, file: &KeptFile) -> Option<Vec<u8>> {
+        let bytes = fs::read(&file.path).ok()?;
+        (blake3::hash(&bytes) == file.hash).then_some(bytes)
+    }
+
     /// Removes what is damaged.
     pub fn forget(&self, key: &Hash) {
         // What stays is found damaged again.
@@ -143,8 +151,12 @@ impl Keep {
     }
 
     fn last_path(&self, target: &str) -> PathBuf {
+        self.path_of("last", target)
+    }
+
+    fn path_of(&self, what: &str, target: &str) -> PathBuf {
         let name = blake3::hash(target.as_bytes()).to_hex();
-        self.room.join(format!("last-{}", &name[..16]))
+        self.room.join(format!("{what}-{}", &name[..16]))
     }
 
     /// The last publication into `target`, a true path; `None` where there was none, and a mistake where its record is damaged.
@@ -159,11 +171,25 @@ impl Keep {
         }
     }
 
-    /// Keeps the record of a publication.
+    /// What is known of the designs of a publication; nothing where that does not hold.
+    pub fn known(&self, last: &Last) -> Vec<Known> {
+        let whole = fs::read(self.path_of("known", &last.target)).unwrap_or_default();
+        known::of_bytes(&whole, &last.known).unwrap_or_default()
+    }
+
+    /// Keeps the record of a publication and what is known of its designs; the one names the other, so they are believed together.
     ///
     /// # Errors
     /// The disk.
-    pub fn record(&self, last: &Last) -> io::Result<()> {
+    pub fn record(&self, mut last: Last, known: &[Known]) -> io::Result<()> {
+        let whole = known::to_bytes(known);
+        let seal = whole.first_chunk().copied().unwrap_or_default();
+        last.known = Hash::from_bytes(seal);
+        replace(&self.room, &self.path_of("known", &last.target), &whole)?;
+        self.put_last(&last)
+    }
+
+    fn put_last(&self, last: &Last) -> io::Result<()> {
         replace(&self.room, &self.last_path(&last.target), &last.to_bytes())
     }
 

@@ -128,15 +128,33 @@ fn a_record_comes_back_whole_or_not_at_all() {
     let last = Last {
         call: key("call"),
         target: "/a/b".into(),
+        known: key("none yet"),
         told: vec![(true, "12 pieces".into()), (false, "mend this".into())],
         done: true,
         seen: vec![("designs".into(), Sight::Absent), ("pages".into(), Sight::Unclear)],
-        files: vec![Written { address: "index.html".into(), hash: key("x"), stamp }],
+        files: vec![Written { address: "index.html".into(), hash: key("x"), stamp, of: Some(key("y")) }],
         folders: vec![(String::new(), stamp), ("made".into(), None)],
     };
     assert_eq!(keep.last("/a/b"), Ok(None));
-    keep.record(&last).expect("kept");
-    assert_eq!(keep.last("/a/b"), Ok(Some(last)));
+    let design = |slug: &str| Known {
+        slug: slug.into(),
+        keys: Keys { pictures: key("p"), guides: key("g"), card: key(slug) },
+        codes: vec!["A-1".into()],
+        files: vec![("made/a.webp".into(), key("a"))],
+        value: b"{}".to_vec(),
+    };
+    let known = [design("boat"), design("gull")];
+    keep.record(last.clone(), &known).expect("kept");
+    let back = keep.last("/a/b").expect("sound").expect("there");
+    assert_eq!(keep.known(&back), known);
+    assert_eq!(Last { known: last.known, ..back.clone() }, last);
+    // Another publication's record does not believe it.
+    assert_eq!(keep.known(&last), []);
+    let known_path = keep.path_of("known", "/a/b");
+    let mut bytes = fs::read(&known_path).expect("there");
+    bytes[90] ^= 1;
+    fs::write(&known_path, bytes).expect("written");
+    assert_eq!(keep.known(&back), []);
     let path = keep.last_path("/a/b");
     fs::copy(&path, keep.last_path("/a/c")).expect("copied");
     assert_eq!(keep.last("/a/c"), Err(Damaged), "another folder's");
@@ -144,4 +162,39 @@ fn a_record_comes_back_whole_or_not_at_all() {
     bytes[60] ^= 1;
     fs::write(&path, bytes).expect("written");
     assert_eq!(keep.last("/a/b"), Err(Damaged));
+}
+
+#[test]
+fn a_design_is_unchanged_where_nothing_of_it_and_nothing_beside_the_designs_has_changed() {
+    let shop = tempfile::tempdir().expect("a folder");
+    let write = |path: &str, text: &str| {
+        let path = shop.path().join(path);
+        fs::create_dir_all(path.parent().expect("inside")).expect("made");
+        fs::write(path, text).expect("written");
+    };
+    let paths = ["shop.toml", "designs/a/record.toml", "designs/a-b/record.toml", "designs/b/record.toml"];
+    paths.iter().for_each(|path| write(path, "one"));
+    let folder = fs::File::open(shop.path()).expect("there");
+    let folders = ["designs", "designs/a", "designs/a-b", "designs/b"];
+    let mut seen: Vec<(String, Sight)> = paths
+        .iter()
+        .chain(&folders)
+        .chain(&["designs/a/photos"])
+        .map(|path| ((*path).to_owned(), Stamp::at(&folder, path, true)))
+        .collect();
+    seen.sort_by(|a, b| a.0.cmp(&b.0));
+    let hash = key("x");
+    let (told, files, folders) = (Vec::new(), Vec::new(), Vec::new());
+    let last = Last { call: hash, target: String::new(), known: hash, told, done: true, seen, files, folders };
+    let unchanged = || last.unchanged(&folder).map(|slugs| slugs.into_iter().collect::<Vec<_>>());
+    assert_eq!(unchanged(), Some(vec!["a", "a-b", "b"]));
+    let of_a: Vec<String> = last.seen_of("a").into_iter().map(|(path, _)| path).collect();
+    assert_eq!(of_a, ["designs/a", "designs/a/photos", "designs/a/record.toml"]);
+    write("designs/a/photos/new.jpg", "");
+    write("designs/c/record.toml", "");
+    assert_eq!(unchanged(), Some(vec!["a-b", "b"]));
+    write("designs/a-b/record.toml", "another");
+    assert_eq!(unchanged(), Some(vec!["b"]));
+    write("shop.toml", "another");
+    assert_eq!(unchanged(), None);
 }

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use super::settings::Ground;
 use super::{is_slug, text_of};
 use crate::shop::OwnerPage;
-use crate::shop::folder::{Folder, Inside, Kind, MOST_PICTURE, MOST_TEXT};
+use crate::shop::folder::{Folder, Inside, Kind, MOST_TEXT};
 use crate::shop::mistake::{Mistake, Place};
+use crate::shop::photo::PhotoFile;
 
 /// A Markdown file's name in parts: `care.de.md` is `care` in `de`.
 fn name_and_language(file: &str) -> Option<(&str, Option<&str>)> {
@@ -58,16 +59,8 @@ pub(super) fn stories(
     (first, further)
 }
 
-/// The kinds of picture that a photograph may be, told by their first bytes: JPEG (ITU-T T.81, markers SOI and the next),
-/// PNG (W3C PNG, 5.2) and WebP (RFC 9649, 2.4).
-fn is_photograph(bytes: &[u8]) -> bool {
-    bytes.starts_with(b"\xff\xd8\xff")
-        || bytes.starts_with(b"\x89PNG\r\n\x1a\n")
-        || bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"WEBP")
-}
-
-/// `photos/*` of a design's folder, as they are; hidden files are left alone.
-pub(super) fn photos(folder: &Folder, design: &str, mistakes: &mut Vec<Mistake>) -> Vec<(String, Vec<u8>)> {
+/// `photos/*` of a design's folder; hidden files are left alone.
+pub(super) fn photos(folder: &Folder, design: &str, mistakes: &mut Vec<Mistake>) -> Vec<(String, PhotoFile)> {
     let path = format!("{design}/photos");
     let within = match folder.list(&path) {
         Ok(within) => within,
@@ -79,13 +72,13 @@ pub(super) fn photos(folder: &Folder, design: &str, mistakes: &mut Vec<Mistake>)
     let mut photos = Vec::new();
     for inside in within.into_iter().filter(|inside| !inside.name.starts_with('.')) {
         let at = Place::whole(&inside.path);
-        match folder.bytes(&inside.path, MOST_PICTURE) {
+        match PhotoFile::read(folder, &inside.path) {
             Err(refused) => mistakes.push(refused.mistake(at, &inside.path)),
-            Ok(bytes) if !is_photograph(&bytes) || !inside.unicode => {
+            Ok(photo) if photo.is_none() || !inside.unicode => {
                 let message = format!("{} is not a JPEG, PNG or WebP picture with a readable name.", inside.path);
                 mistakes.push(Mistake::new(at, message, Some("Save it as one of these, or move it elsewhere.".into())));
             }
-            Ok(bytes) => photos.push((inside.name, bytes)),
+            Ok(photo) => photos.extend(photo.map(|photo| (inside.name, photo))),
         }
     }
     photos

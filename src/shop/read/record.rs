@@ -12,6 +12,7 @@ use crate::shop::folder::{Folder, Inside, Kind, MOST_DRAWING, MOST_TEXT, Refused
 use crate::shop::item::Least;
 use crate::shop::mistake::{Mistake, Place};
 use crate::shop::nearest::nearest;
+use crate::shop::photo::PhotoFile;
 use crate::shop::record::{Audience, Board, Design, DrawingFile, Paint, Photo, Source, Status};
 use crate::shop::toml_file::TomlFile;
 use crate::shop::wood::{FIBRE_SATURATION_PERCENT, Wood};
@@ -269,8 +270,8 @@ fn paints(rows: Vec<Fields>) -> Vec<Paint> {
 }
 
 /// Photographs with their alternative texts; a text for a file that is not there is a mistake.
-fn with_texts(photos: Vec<(String, Vec<u8>)>, fields: Option<Fields>) -> Vec<Photo> {
-    let mut photos: Vec<Photo> = photos.into_iter().map(|(file, bytes)| Photo { file, alt: None, bytes }).collect();
+fn with_texts(photos: Vec<(String, PhotoFile)>, fields: Option<Fields>) -> Vec<Photo> {
+    let mut photos: Vec<Photo> = photos.into_iter().map(|(file, content)| Photo { file, alt: None, content }).collect();
     for (key, item) in fields.iter().flat_map(Fields::open) {
         let alt = match item.value {
             DeValue::Table(_) => {
