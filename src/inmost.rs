@@ -24,7 +24,7 @@ const TOLERANCE_MM: f64 = 0.05;
 const THINNING_MM: f64 = 0.02;
 
 /// Distance of a point from a segment, squared, mm².
-fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
+pub(crate) fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
     let (along, to) = (b - a, p - a);
     let length_sq = along.dot(along);
     let t = if length_sq > 0.0 { (to.dot(along) / length_sq).clamp(0.0, 1.0) } else { 0.0 };
@@ -39,6 +39,11 @@ fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
 /// Whether a side crosses the ray from a point to the right.
 fn passes(p: Point, a: Point, b: Point) -> bool {
     (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x
+}
+
+/// Whether a point lies inside of an outline, by the even-odd rule.
+pub(crate) fn is_inside(p: Point, rings: &[Ring]) -> bool {
+    segments(rings).filter(|(a, b)| passes(p, *a, *b)).count() % 2 == 1
 }
 
 /// Distance to the outline, mm, positive inside.

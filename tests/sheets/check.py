@@ -181,6 +181,11 @@ def main():
         count += 1
         wrong += [f"{path}: {what}" for what in wrong_in_svg(path)]
     wrong += wrong_for_readers(pdfs)
+    # Two paints of the kite say no mix: the guide suggests one, and says that it is to be tried first.
+    for guide in (p for p in pdfs if p.parent.name == "kite-over-the-flats" and p.parent.parent.parent.name != "de"):
+        tried = run("pdftotext", str(guide), "-")[1].count("A mix to try on scrap first")
+        if tried != 2:
+            wrong.append(f"{guide}: {tried} suggested mixes, and two paints without a mix")
     for line in wrong[:60]:
         print(line)
     print(f"{count} sheets, {measured} of them with figures looked at, {len(wrong)} things wrong")

@@ -208,8 +208,8 @@ fn drafts(shop: &Shop, told: &mut Told) {
     let drafts = shop.entries.iter().filter(|entry| entry.status == Some(Status::Draft));
     let drafts: Vec<&str> = drafts.map(|entry| entry.slug.as_str()).collect();
     if !drafts.is_empty() {
-        let with = "their records say status = \"draft\"";
-        told.note(true, format!("not published: {} ({with})", drafts.join(", ")));
+        let whose = if drafts.len() == 1 { "its record says" } else { "their records say" };
+        told.note(true, format!("not published: {} ({whose} status = \"draft\")", drafts.join(", ")));
     }
 }
 
