@@ -54,6 +54,24 @@ fn no_picture_with_cuts_passes_its_scale() {
     }
 }
 
+/// A mast of a board: as many pixels as any other at most, so that memory has a bound, and no side that WebP cannot have (RFC 6386, 9.1).
+#[test]
+fn a_tall_board_takes_no_more_pixels_than_another() {
+    let scene = landscape("mast", "oak", 20.0, 1400.0, 2, 40, false);
+    scene.with(true, |subject| {
+        let mut studio = Studio::new(subject);
+        for view in VIEWS {
+            let widest = *studio.widths(view).last().expect("a width");
+            let high = studio.height(view, widest).expect("a height");
+            assert!(high <= 16_383 && f64::from(widest) * f64::from(high) <= 8.1e6, "{view:?}: {widest} × {high}");
+        }
+        let window = studio.scene(View::Uncut).expect("a scene").window;
+        let picture = studio.draw(View::Uncut, &[1280]).pop().expect("a picture");
+        let shape = f64::from(picture.width) / f64::from(picture.height);
+        assert!((shape / (window.width_mm() / window.height_mm()) - 1.0).abs() < 0.01, "not squeezed: {shape}");
+    });
+}
+
 /// The same, read off the pixels: a walnut board of 90 mm, dark on the pale table, asked for at any width.
 #[test]
 fn a_board_in_a_picture_has_at_most_four_pixels_to_the_millimetre() {

@@ -5,6 +5,8 @@
 //! does not change with every design that is added.
 //! Never here: markup. Rule: WCAG 2.2, definitions of relative luminance and contrast ratio, SC 1.4.3.
 
+use std::sync::LazyLock;
+
 use crate::shape::Rgb;
 
 /// WCAG 2.2, SC 1.4.3 (AA): text in its ordinary size.
@@ -86,12 +88,12 @@ pub fn tint(index: usize) -> Rgb {
 
 /// The tint nearest to a colour in lightness and hue.
 pub fn nearest_tint(colour: Rgb) -> usize {
+    // Asked for with every picture of every page.
+    static TINTS_LAB: LazyLock<[[f64; 3]; TINTS]> = LazyLock::new(|| std::array::from_fn(|index| lab(tint(index))));
     let [lightness, a, b] = lab(colour);
-    let far = |index: &usize| {
-        let [l, x, y] = lab(tint(*index));
-        (l - lightness) * (l - lightness) + (x - a) * (x - a) + (y - b) * (y - b)
-    };
-    (0..TINTS).min_by(|one, other| far(one).total_cmp(&far(other))).unwrap_or(0)
+    let far =
+        TINTS_LAB.iter().map(|[l, x, y]| (l - lightness) * (l - lightness) + (x - a) * (x - a) + (y - b) * (y - b));
+    far.enumerate().min_by(|one, other| one.1.total_cmp(&other.1)).map_or(0, |(index, _)| index)
 }
 
 /// How well a paint serves as the one colour of a page: strong and neither pale nor black; 0 to about 0.3.

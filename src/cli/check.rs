@@ -97,7 +97,7 @@ pub fn sheet_mistake(root: &Path, slug: Option<&str>, why: &kerfleaf::sheets::Sh
     if let SheetError::NoGlyph { text, character, .. } = why
         && let Some(at) = shop::locate(root, slug, text, *character)
     {
-        let help = "Write it with letters of Latin, Greek, Cyrillic or Hebrew, or put the sheets' words into another language of the shop.";
+        let help = "Write it with letters of Latin, Greek, Cyrillic, Hebrew or Arabic, or put the sheets' words into another language of the shop.";
         return Mistake::new(at, why.to_string(), Some(help.into())).render();
     }
     let of = slug.map(|slug| format!("{slug}: ")).unwrap_or_default();

@@ -1,7 +1,8 @@
 //! The maker's photographs: upright, in sRGB, in the sizes of a page, and without a byte of metadata.
 //!
 //! In: the bytes of a JPEG, PNG or WebP file. Out: a [`Picture`]; nothing but its pixels is carried over.
-//! Steps: decode; colour profile to sRGB; transparency over the paper ground; turn by EXIF orientation; resize in linear light.
+//! Steps: decode; colour profile to sRGB, transparency over the paper ground and a first coarse shrinking, a band at a time, so that no
+//! second picture of the camera's size is needed; turn by EXIF orientation; resize in linear light.
 //! Source: Exif 2.32, tag 0x0112 (orientation); ICC.1 by way of the decoder's profile.
 
 use std::io::Cursor;
@@ -53,9 +54,11 @@ pub fn prepare(bytes: &[u8], max_width: u32) -> Result<Picture, PhotoError> {
     let mut decoder = reader.into_decoder().map_err(unreadable)?;
     let profile = decoder.icc_profile().ok().flatten();
     let image = DynamicImage::from_decoder(decoder).map_err(unreadable)?;
-    let (width, height, rgb) = over_paper(&image, profile.as_deref());
-    let upright = turned(width, height, rgb, orientation(bytes));
-    Ok(no_wider(upright, max_width))
+    let orientation = orientation(bytes);
+    let across = if orientation >= 5 { image.height() } else { image.width() };
+    let shrunk = shrunk(&image, profile.as_deref(), across / max_width.max(1));
+    drop(image);
+    Ok(no_wider(turned(shrunk, orientation), max_width))
 }
 
 /// Widths that a prepared photograph comes in: those of all pictures that it is wide enough for, and its own where that is less than the least.
@@ -76,50 +79,91 @@ fn orientation(bytes: &[u8]) -> u32 {
     value.filter(|v| (1..=8).contains(v)).unwrap_or(1)
 }
 
-/// sRGB bytes, transparent places filled with paper.
-fn over_paper(image: &DynamicImage, profile: Option<&[u8]>) -> (u32, u32, Vec<u8>) {
-    let rgba = image.to_rgba8();
-    let (width, height) = rgba.dimensions();
-    let mut bytes = rgba.into_raw();
-    if let Some(profile) = profile {
-        bytes = to_srgb(image, profile, bytes);
+/// Rows of a band.
+const BAND: u32 = 64;
+
+/// sRGB with transparent places filled with paper, each pixel the mean light of `by` times `by`; what is left over at the right and at
+/// the bottom, less than a pixel, is cut off.
+fn shrunk(image: &DynamicImage, profile: Option<&[u8]>, by: u32) -> Picture {
+    let by = by.clamp(1, image.width().min(image.height()).max(1));
+    let (width, height) = (image.width() / by, image.height() / by);
+    let mut rgb = Vec::with_capacity(width as usize * height as usize * 3);
+    let (band, to_srgb) = (BAND.div_ceil(by), profile.and_then(|profile| conversion(image, profile)));
+    for top in (0..height).step_by(band as usize) {
+        let rows = band.min(height - top);
+        let part = image.crop_imm(0, top * by, image.width(), rows * by);
+        let flat = over_paper(&part, to_srgb.as_ref());
+        if by == 1 {
+            rgb.extend(flat);
+        } else {
+            means(&flat, image.width() as usize, width as usize, rows as usize, by as usize, &mut rgb);
+        }
     }
-    let paper = linear::of(GROUND);
-    let rgb = bytes
-        .chunks_exact(4)
-        .flat_map(|p| {
-            if p[3] == 255 {
-                return [p[0], p[1], p[2]];
-            }
-            let a = f32::from(p[3]) / 255.0;
-            std::array::from_fn(|c| linear::to_byte(a * linear::of_byte(p[c]) + (1.0 - a) * paper[c]))
-        })
-        .collect();
-    (width, height, rgb)
+    Picture { width, height, rgb }
 }
 
-/// Through the profile to sRGB; what the profile cannot be used for stays as it is, taken for sRGB.
-fn to_srgb(image: &DynamicImage, profile: &[u8], bytes: Vec<u8>) -> Vec<u8> {
-    let Ok(source) = ColorProfile::new_from_slice(profile) else { return bytes };
+/// Mean light of squares of pixels, row by row; `flat` is `full` pixels wide.
+fn means(flat: &[u8], full: usize, width: usize, rows: usize, by: usize, to: &mut Vec<u8>) {
+    let share = 1.0 / (by * by) as f32;
+    for y in 0..rows {
+        let mut sums = vec![0.0_f32; width * 3];
+        for line in flat.chunks_exact(full * 3).skip(y * by).take(by) {
+            for (sum, square) in sums.chunks_exact_mut(3).zip(line.chunks_exact(by * 3)) {
+                for pixel in square.chunks_exact(3) {
+                    sum.iter_mut().zip(pixel).for_each(|(sum, byte)| *sum += linear::of_byte(*byte));
+                }
+            }
+        }
+        to.extend(sums.into_iter().map(|sum| linear::to_byte(sum * share)));
+    }
+}
+
+/// sRGB bytes, transparent places filled with paper.
+fn over_paper(image: &DynamicImage, to_srgb: Option<&Conversion>) -> Vec<u8> {
+    let mut bytes = image.to_rgba8().into_raw();
+    if let Some(to_srgb) = to_srgb {
+        bytes = to_srgb(bytes);
+    }
+    let paper = linear::of(GROUND);
+    let shown = |p: &[u8]| {
+        if p[3] == 255 {
+            return [p[0], p[1], p[2]];
+        }
+        let a = f32::from(p[3]) / 255.0;
+        std::array::from_fn(|c| linear::to_byte(a * linear::of_byte(p[c]) + (1.0 - a) * paper[c]))
+    };
+    bytes.chunks_exact(4).flat_map(shown).collect()
+}
+
+/// Pixels of four bytes through a profile to sRGB.
+type Conversion = Box<dyn Fn(Vec<u8>) -> Vec<u8>>;
+
+/// The way through a profile; what it cannot be used for stays as it is, taken for sRGB.
+fn conversion(image: &DynamicImage, profile: &[u8]) -> Option<Conversion> {
+    let source = ColorProfile::new_from_slice(profile).ok()?;
     let options =
         TransformOptions { rendering_intent: RenderingIntent::RelativeColorimetric, ..TransformOptions::default() };
     let srgb = ColorProfile::new_srgb();
     let grey = !image.color().has_color();
     let layout = if grey { Layout::GrayAlpha } else { Layout::Rgba };
-    let Ok(transform) = source.create_transform_8bit(layout, &srgb, Layout::Rgba, options) else { return bytes };
-    let input: Vec<u8> = if grey { bytes.chunks_exact(4).flat_map(|p| [p[0], p[3]]).collect() } else { bytes.clone() };
-    let mut out = vec![0; bytes.len()];
-    match transform.transform(&input, &mut out) {
-        Ok(()) => out,
-        Err(_) => bytes,
-    }
+    let transform = source.create_transform_8bit(layout, &srgb, Layout::Rgba, options).ok()?;
+    Some(Box::new(move |bytes| {
+        let grey_alpha: Vec<u8> =
+            if grey { bytes.chunks_exact(4).flat_map(|p| [p[0], p[3]]).collect() } else { Vec::new() };
+        let mut out = vec![0; bytes.len()];
+        match transform.transform(if grey { &grey_alpha } else { &bytes }, &mut out) {
+            Ok(()) => out,
+            Err(_) => bytes,
+        }
+    }))
 }
 
 /// Turned and mirrored so that row 0 is the visual top and column 0 the visual left.
-fn turned(width: u32, height: u32, rgb: Vec<u8>, orientation: u32) -> Picture {
+fn turned(picture: Picture, orientation: u32) -> Picture {
     if orientation == 1 {
-        return Picture { width, height, rgb };
+        return picture;
     }
+    let Picture { width, height, rgb } = picture;
     let (w, h) = (width as usize, height as usize);
     let swap = orientation >= 5;
     let (new_w, new_h) = if swap { (h, w) } else { (w, h) };

@@ -101,10 +101,17 @@ impl<'a> Studio<'a> {
     }
 }
 
+/// Most pixels of a picture, so that a tall board takes no more memory than a square one. Twice as tall as wide still comes in all widths.
+const MOST_PIXELS: f64 = 8e6;
+/// Tallest picture, px. WebP has 14 bits for each side (RFC 6386, 9.1).
+const TALLEST: f64 = 16_000.0;
+
 /// Widest picture of a scene, px.
 fn widest(scene: &Scene) -> u32 {
-    let most = scene.most_px_per_mm.map_or(f64::from(WIDTHS[2]), |scale| (scale * scene.window.width_mm()).floor());
-    most.clamp(1.0, f64::from(WIDTHS[2])) as u32
+    let (wide, high) = (scene.window.width_mm(), scene.window.height_mm().max(1e-6));
+    let sharp = scene.most_px_per_mm.map_or(f64::INFINITY, |scale| scale * wide);
+    let most = sharp.min((MOST_PIXELS * wide / high).sqrt()).min(TALLEST * wide / high);
+    most.floor().clamp(1.0, f64::from(WIDTHS[2])) as u32
 }
 
 fn stage<'a>(scene: &'a Scene, frame: Frame, texture: &'a Texture) -> Stage<'a> {

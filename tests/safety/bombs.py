@@ -69,6 +69,11 @@ def drawings():
     yield "dashes and patterns with arrays of a million numbers", cuts(f'<g stroke-dasharray="{"1 " * 1_000_000}">{FRAME}</g>')
     yield "a thousand patterns", cuts(FRAME + "".join(f'<pattern id="p{n}" width="1e-9" height="1e-9"><use href="#p{n + 1}"/></pattern>' for n in range(1_000)))
     yield "a hundred thousand style rules", svg("<style>" + "".join(f".c{n} g > path.x{n} {{ fill: red }}" for n in range(100_000)) + f'</style><g id="cuts">{FRAME * 100}</g>')
+    # Within the bound of bytes: as many elements as so many rules may be held against, and more.
+    rules = "".join(f".c{n} g > path.x{n} {{ fill: red }}" for n in range(20_000))
+    line = '<path class="x1 c2" d="M1 1H2"/>'
+    for many in (4_000, 6_000):
+        yield f"twenty thousand style rules on {many} lines", svg(f'<style>{rules}</style><g id="cuts">{FRAME}{line * many}</g>')
     yield "a selector of a hundred thousand parts", svg("<style>" + "g " * 100_000 + f'{{ fill: red }}</style><g id="cuts">{FRAME}</g>')
     yield "a board a metre high and a hair wide", cuts('<rect width="1" height="1000"/>', head='width="1mm" height="1000mm" viewBox="0 0 1 1000"')
     yield "a board ten metres wide and a hair high", cuts('<rect width="10000" height="1"/>', head='width="10000mm" height="1mm" viewBox="0 0 10000 1"')

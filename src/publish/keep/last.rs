@@ -13,6 +13,8 @@ use super::bytes::{Reader, put, sealed};
 use crate::shop::{Sight, Stamp};
 
 const KIND: &str = "kerfleaf last publication 2";
+/// So many files are looked at by one thread, in about 20 ms: waking another costs some of that, and on a busy machine more than all of it.
+const AT_ONCE: usize = 16_384;
 
 /// One file of the published folder.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,7 +53,7 @@ pub struct Last {
 impl Last {
     /// Whether reading the shop again would give the same.
     pub fn still_reads(&self, shop: &File) -> bool {
-        self.seen.par_iter().with_min_len(256).all(|(path, then)| same(shop, path, then))
+        self.seen.par_iter().with_min_len(AT_ONCE).all(|(path, then)| same(shop, path, then))
     }
 
     /// Slugs of the designs whose folders are as they were; `None` where anything beside the designs has changed.
@@ -59,7 +61,7 @@ impl Last {
         let changed: Vec<Option<&str>> = self
             .seen
             .par_iter()
-            .with_min_len(256)
+            .with_min_len(AT_ONCE)
             // Of the folder of designs itself only a list was read, which is read again.
             .filter(|(path, then)| path != "designs" && !same(shop, path, then))
             .map(|(path, _)| slug(path))
@@ -84,7 +86,7 @@ impl Last {
             let path = if path.is_empty() { "." } else { path };
             then.is_some_and(|then| Stamp::at(target, path, false) == Sight::There(then))
         };
-        self.folders.par_iter().with_min_len(256).all(same)
+        self.folders.par_iter().with_min_len(AT_ONCE).all(same)
     }
 
     /// For each file, in their order, its stamp if it is still as it was left.
@@ -92,7 +94,7 @@ impl Last {
         let Ok(folder) = File::open(target) else { return vec![None; self.files.len()] };
         let same =
             |file: &Written| file.stamp.filter(|then| Stamp::at(&folder, &file.address, false) == Sight::There(*then));
-        self.files.par_iter().with_min_len(256).map(same).collect()
+        self.files.par_iter().with_min_len(AT_ONCE).map(same).collect()
     }
 
     pub(super) fn to_bytes(&self) -> Vec<u8> {
