@@ -89,6 +89,16 @@ mod tests {
     }
 
     #[test]
+    fn every_caution_is_said_in_every_language_of_the_sheets() {
+        for caution in all() {
+            for language in ["de", "fr", "es"] {
+                let words = caution.words.get(language).unwrap_or_else(|| panic!("{}: no {language}", caution.id));
+                assert!(words.title.is_some() && words.text.is_some(), "{}: {language}", caution.id);
+            }
+        }
+    }
+
+    #[test]
     fn every_place_ends_by_deferring_to_local_codes() {
         for place in ["everywhere", "paint", "laser", "finish"] {
             assert_eq!(of(place).last().map(|c| c.id.as_str()), Some("local-rules"), "{place}");

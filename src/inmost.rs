@@ -5,8 +5,9 @@
 //! needs no thousandths.
 
 use std::collections::BinaryHeap;
+use std::rc::Rc;
 
-use crate::shape::{Extent, Face, Point, Ring};
+use crate::shape::{Extent, Face, Point, Ring, ring_sides};
 
 /// The place inside a face with the most room around it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,7 +24,7 @@ const TOLERANCE_MM: f64 = 0.05;
 const THINNING_MM: f64 = 0.02;
 
 /// Distance of a point from a segment, squared, mm².
-fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
+pub(crate) fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
     let (along, to) = (b - a, p - a);
     let length_sq = along.dot(along);
     let t = if length_sq > 0.0 { (to.dot(along) / length_sq).clamp(0.0, 1.0) } else { 0.0 };
@@ -32,16 +33,24 @@ fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
 }
 
 fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    rings.iter().flat_map(|r| r.iter().copied().zip(r.iter().copied().cycle().skip(1)))
+    rings.iter().flat_map(|r| ring_sides(r).map(|(a, b)| (*a, *b)))
+}
+
+/// Whether a side crosses the ray from a point to the right.
+fn passes(p: Point, a: Point, b: Point) -> bool {
+    (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x
+}
+
+/// Whether a point lies inside of an outline, by the even-odd rule.
+pub(crate) fn is_inside(p: Point, rings: &[Ring]) -> bool {
+    segments(rings).filter(|(a, b)| passes(p, *a, *b)).count() % 2 == 1
 }
 
 /// Distance to the outline, mm, positive inside.
 pub(crate) fn depth_mm(p: Point, rings: &[Ring]) -> f64 {
     let (mut inside, mut least) = (false, f64::INFINITY);
     for (a, b) in segments(rings) {
-        if (a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x {
-            inside = !inside;
-        }
+        inside ^= passes(p, a, b);
         least = least.min(distance_sq(p, a, b));
     }
     if inside { least.sqrt() } else { -least.sqrt() }
@@ -75,20 +84,70 @@ pub(crate) fn thinned(ring: &[Point], within_mm: f64) -> Ring {
     ring.iter().zip(&keep).filter(|(_, keep)| **keep).map(|(p, _)| *p).collect()
 }
 
-#[derive(PartialEq)]
+/// Sides of an outline that can matter to the points of one square, so that fewer are looked at the smaller it is.
+struct Sides {
+    /// Some point of the square may have one of these as its nearest.
+    near: Vec<(Point, Point)>,
+    /// Those as high as some point of the square: they tell inside from outside.
+    level: Vec<(Point, Point)>,
+}
+
+impl Sides {
+    /// All sides of some rings.
+    fn of(rings: &[Ring]) -> Sides {
+        let all: Vec<(Point, Point)> = segments(rings).collect();
+        Sides { near: all.clone(), level: all }
+    }
+
+    /// Distance to the outline from a point of the square, mm, positive inside: the same to the last bit as [`depth_mm`] of all sides.
+    fn depth_mm(&self, p: Point) -> f64 {
+        let inside = self.level.iter().filter(|(a, b)| passes(p, *a, *b)).count() % 2 == 1;
+        let least = self.near.iter().fold(f64::INFINITY, |least, (a, b)| least.min(distance_sq(p, *a, *b)));
+        if inside { least.sqrt() } else { -least.sqrt() }
+    }
+
+    /// Those that matter to a square inside this one's; its centre lies `depth_mm` from the outline.
+    fn within(&self, at: Point, half: f64, depth_mm: f64) -> Sides {
+        // From any of its points the outline is at most half a diagonal farther than from the centre, and so is any side nearer.
+        let most = depth_mm.abs() + 2.0 * half * std::f64::consts::SQRT_2 + SPARE_MM;
+        let (high, low) = (at.y - half - SPARE_MM, at.y + half + SPARE_MM);
+        let near = |(a, b): &&(Point, Point)| distance_sq(at, *a, *b) <= most * most;
+        let level = |(a, b): &&(Point, Point)| a.y.min(b.y) <= low && a.y.max(b.y) >= high;
+        Sides {
+            near: self.near.iter().filter(near).copied().collect(),
+            level: self.level.iter().filter(level).copied().collect(),
+        }
+    }
+}
+
+/// What rounding cannot reach, mm.
+const SPARE_MM: f64 = 1e-6;
+
 struct Square {
     at: Point,
     half: f64,
+    /// To the outline.
+    outline: f64,
+    /// To the outline and to the lines kept clear of.
     depth: f64,
     reach: f64,
+    /// Of a square around it.
+    sides: Rc<Sides>,
 }
 
 impl Square {
-    fn new(at: Point, half: f64, rings: &[Ring], lines: &[[Point; 2]]) -> Square {
-        let depth = lines.iter().fold(depth_mm(at, rings), |d, [a, b]| {
+    fn new(at: Point, half: f64, sides: Rc<Sides>, lines: &[[Point; 2]]) -> Square {
+        let outline = sides.depth_mm(at);
+        let depth = lines.iter().fold(outline, |d, [a, b]| {
             if d * d > distance_sq(at, *a, *b) && d > 0.0 { distance_sq(at, *a, *b).sqrt() } else { d }
         });
-        Square { at, half, depth, reach: depth + half * std::f64::consts::SQRT_2 }
+        Square { at, half, outline, depth, reach: depth + half * std::f64::consts::SQRT_2, sides }
+    }
+}
+
+impl PartialEq for Square {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other).is_eq()
     }
 }
 
@@ -132,12 +191,13 @@ fn found(face: &Face, lines: &[[Point; 2]], tolerance_mm: f64, thinning_mm: f64)
         return nowhere;
     }
     let mut open = BinaryHeap::new();
+    let all = Rc::new(Sides::of(&rings));
     let half = side / 2.0;
     let count = |length: f64| ((length / side).ceil() as usize).clamp(1, 4096);
     for row in 0..count(extent.height_mm()) {
         for column in 0..count(extent.width_mm()) {
             let at = extent.min + kurbo::Vec2::new(half + column as f64 * side, half + row as f64 * side);
-            open.push(Square::new(at, half, &rings, lines));
+            open.push(Square::new(at, half, Rc::clone(&all), lines));
         }
     }
     let mut best = Inmost { room_mm: f64::NEG_INFINITY, ..nowhere };
@@ -150,8 +210,9 @@ fn found(face: &Face, lines: &[[Point; 2]], tolerance_mm: f64, thinning_mm: f64)
             break;
         }
         let half = square.half / 2.0;
+        let sides = Rc::new(square.sides.within(square.at, square.half, square.outline));
         for (x, y) in [(-half, -half), (half, -half), (-half, half), (half, half)] {
-            open.push(Square::new(square.at + kurbo::Vec2::new(x, y), half, &rings, lines));
+            open.push(Square::new(square.at + kurbo::Vec2::new(x, y), half, Rc::clone(&sides), lines));
         }
     }
     if best.room_mm > 0.0 { best } else { nowhere }
@@ -190,6 +251,31 @@ mod tests {
         let label = place_among(&face, &[[Point::new(20.0, -1.0), Point::new(20.0, 41.0)]]);
         assert!((label.room_mm - 10.0).abs() < 0.06, "{label:?}");
         assert!(((label.at_mm.x - 20.0).abs() - 10.0).abs() < 0.1, "{label:?}");
+    }
+
+    /// Against a look at every side, for points all over squares of all sizes.
+    #[test]
+    fn the_sides_that_are_left_out_would_change_no_distance() {
+        let star: Vec<(f64, f64)> = (0..90)
+            .map(|i| {
+                let (t, r) = (std::f64::consts::PI * f64::from(i) / 45.0, if i % 2 == 0 { 30.0 } else { 11.0 });
+                (r * libm::cos(t), r * libm::sin(t))
+            })
+            .collect();
+        let rings = [ring(&star), ring(&[(-4.0, -4.0), (-4.0, 3.0), (3.0, 4.0)])];
+        let mut open = vec![(Point::new(1.0, -2.0), 32.0, Rc::new(Sides::of(&rings)))];
+        let mut looked = 0;
+        while let Some((at, half, sides)) = open.pop() {
+            assert_eq!(sides.depth_mm(at), depth_mm(at, &rings), "{at}");
+            looked += 1;
+            if half > 0.6 {
+                let fewer = Rc::new(sides.within(at, half, depth_mm(at, &rings)));
+                for (x, y) in [(-0.5, -0.5), (0.5, -0.5), (-0.5, 0.5), (0.5, 0.5)] {
+                    open.push((at + kurbo::Vec2::new(x, y) * half, half / 2.0, Rc::clone(&fewer)));
+                }
+            }
+        }
+        assert_eq!(looked, 1 + 4 + 16 + 64 + 256 + 1024 + 4096);
     }
 
     #[test]

@@ -8,19 +8,24 @@ pub use kurbo::Point;
 /// A closed polygon without its repeated first point, mm.
 pub type Ring = Vec<Point>;
 
+/// The ends of each side of a closed ring, the one from the last point back to the first at the end.
+pub fn ring_sides<T>(ring: &[T]) -> impl Iterator<Item = (&T, &T)> + Clone {
+    ring.windows(2).map(|side| (&side[0], &side[1])).chain(ring.last().zip(ring.first()))
+}
+
 /// Signed area by the shoelace formula, mm²; positive for outer rings.
 pub fn signed_area_mm2(ring: &[Point]) -> f64 {
     let Some(&origin) = ring.first() else {
         return 0.0;
     };
     // Taken about the first point, so that drawings far from the origin lose no digits.
-    let twice: f64 = ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| (*a - origin).cross(*b - origin)).sum();
+    let twice: f64 = ring_sides(ring).map(|(a, b)| (*a - origin).cross(*b - origin)).sum();
     twice / 2.0
 }
 
 /// Length of the closed ring, mm.
 pub fn ring_length_mm(ring: &[Point]) -> f64 {
-    ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| length_mm(*a, *b)).sum()
+    ring_sides(ring).map(|(a, b)| length_mm(*a, *b)).sum()
 }
 
 /// Distance of two points, mm; the same on every machine.

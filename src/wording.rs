@@ -23,8 +23,8 @@ pub use fluent_bundle::FluentValue as Value;
 const FILES: &[(&str, &[&str])] = &[
     ("en", &[include_str!("../content/wording/en.ftl"), include_str!("../content/wording/en-sheets.ftl")]),
     ("de", &[include_str!("../content/wording/de.ftl"), include_str!("../content/wording/de-sheets.ftl")]),
-    ("fr", &[include_str!("../content/wording/fr.ftl")]),
-    ("es", &[include_str!("../content/wording/es.ftl")]),
+    ("fr", &[include_str!("../content/wording/fr.ftl"), include_str!("../content/wording/fr-sheets.ftl")]),
+    ("es", &[include_str!("../content/wording/es.ftl"), include_str!("../content/wording/es-sheets.ftl")]),
 ];
 
 /// The lines of one language, with English behind them.
@@ -143,26 +143,27 @@ mod tests {
         all
     }
 
+    /// The first file of a language holds the catalogue's words, the second those of the sheets.
     #[test]
-    fn every_language_says_all_that_the_catalogue_says() {
-        let english = lines(FILES[0].1[0]);
-        assert!(english.len() > 100);
-        for (tag, files) in &FILES[1..] {
-            assert_eq!(lines(files[0]), english, "{tag}");
+    fn every_language_says_all_that_catalogue_and_sheets_say() {
+        for (file, least) in [(0, 100), (1, 200)] {
+            let english = lines(FILES[0].1[file]);
+            assert!(english.len() > least, "{}", english.len());
+            for (tag, files) in &FILES[1..] {
+                assert_eq!(lines(files[file]), english, "{tag}");
+            }
         }
     }
 
+    /// Imprimerie nationale, Lexique des règles typographiques: a space that does not break stands before : ; ? ! % and inside « ».
     #[test]
-    fn words_of_the_sheets_take_in_what_the_english_ones_do() {
-        let english = lines(FILES[0].1[1]);
-        let mut seen = 0;
-        for (tag, files) in &FILES[1..] {
-            for line in files.get(1).iter().flat_map(|file| lines(file)) {
-                assert!(english.contains(&line), "{tag}: {line:?}");
-                seen += 1;
+    fn no_line_of_a_french_sheet_can_begin_with_a_sign() {
+        let file = FILES.iter().find(|(tag, _)| *tag == "fr").expect("French").1[1];
+        for line in file.lines().filter(|line| !line.starts_with('#')) {
+            for pair in [" :", " ;", " ?", " !", " %", " »", "« "] {
+                assert!(!line.contains(pair), "{line}");
             }
         }
-        assert!(seen > 150, "only {seen} lines read");
     }
 
     /// CLDR plural rules: French counts 0 and 1 alike. CLDR grouping: German groups thousands by a point.
@@ -171,6 +172,45 @@ mod tests {
         let count = |language: &str, n: u32| Words::for_language(language).with("count-pieces", &[("count", n.into())]);
         assert_eq!([count("fr", 0), count("fr", 1), count("fr", 2)], ["0 pièce", "1 pièce", "2 pièces"]);
         assert_eq!([count("de", 1), count("de", 1000), count("en", 1000)], ["1 Teil", "1.000 Teile", "1,000 pieces"]);
+    }
+
+    #[derive(serde::Deserialize)]
+    struct Spoken {
+        language: String,
+        plurals: Vec<(u32, String)>,
+        numbers: Vec<(String, String)>,
+        order: Vec<String>,
+    }
+
+    /// Plural forms, numbers and order of words as another implementation of CLDR has them: `tests/reference/cldr/`, made by ICU's `Intl`.
+    #[test]
+    fn each_language_of_the_program_counts_writes_and_sorts_as_cldr_says() {
+        let all: Vec<Spoken> =
+            serde_json::from_str(include_str!("../tests/reference/cldr/languages.json")).expect("JSON");
+        assert_eq!(
+            all.iter().map(|s| s.language.as_str()).collect::<Vec<_>>(),
+            FILES.iter().map(|(tag, _)| *tag).collect::<Vec<_>>()
+        );
+        let forms =
+            "form = { $n ->\n [zero] zero\n [one] one\n [two] two\n [few] few\n [many] many\n *[other] other\n }\n";
+        for Spoken { language, plurals, numbers, order } in all {
+            let tongue = Tongue::new(&language);
+            let bundle = bundle(&language, &[forms]);
+            let pattern = bundle.get_message("form").and_then(|m| m.value()).expect("a line");
+            for (count, form) in &plurals {
+                let args: FluentArgs<'_> = [("n", Value::from(*count))].into_iter().collect();
+                let found = bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned();
+                assert_eq!(&found, form, "{language}, {count}");
+            }
+            for (plain, written) in &numbers {
+                assert_eq!(&tongue.number(plain), written, "{language}, {plain}");
+            }
+            let mut sorted = order.clone();
+            sorted.sort();
+            sorted.sort_by(|a, b| tongue.order(a, b));
+            assert_eq!(sorted, order, "{language}");
+            assert!(plurals.len() > 200 && numbers.len() > 10 && order.len() > 40);
+        }
     }
 
     /// CLDR plural rules, English: one for 1, other for all else.

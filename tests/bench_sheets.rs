@@ -252,7 +252,7 @@ fn the_spare_read_back_is_the_lost_piece() {
         let lone = figures(&shop("spare-back-shop", &[("spare", lone, &svg)]));
         // What lies in a hole of the piece is cut free with it.
         let outer = lone["pieces"]["largest_mm2"].as_f64().unwrap();
-        assert!((outer - piece.net_mm2()).abs() < 0.01, "piece {}: {outer} {}", index + 1, piece.net_mm2());
+        assert!((outer - piece.net_mm2).abs() < 0.01, "piece {}: {outer} {}", index + 1, piece.net_mm2);
         assert_eq!(lone["pieces"]["count"], 1 + piece.face.holes.len(), "piece {}", index + 1);
     }
 }

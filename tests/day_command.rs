@@ -170,6 +170,39 @@ fn add_says_what_it_cannot_take() {
 }
 
 #[test]
+fn what_is_not_there_is_told_with_what_was_meant() {
+    let (room, shop) = begun("meant");
+    fs::write(room.join("harbour at dawn.svg"), "<svg/>").unwrap();
+    let near = text(&room.join("my-shopp")).to_owned();
+    for (call, status, words) in [
+        (vec!["measure", &near], 2, vec!["there is no folder", "Did you mean", "my-shop?"]),
+        (vec!["publish", &near], 2, vec!["Did you mean"]),
+        (vec!["stock", text(&shop.join("designs"))], 2, vec!["no shop.toml", "Did you mean", "my-shop?"]),
+        (vec!["measure", "nowhere/at/all"], 2, vec!["kerfleaf begin nowhere/at/all"]),
+        (
+            vec!["add", text(&shop), text(&room.join("harbour-at-dawn.svg"))],
+            1,
+            vec!["Did you mean", "harbour at dawn.svg"],
+        ),
+        (vec!["begin"], 2, vec!["For instance: kerfleaf begin my-shop"]),
+        (vec!["add", "my-shop"], 2, vec!["For instance: kerfleaf add my-shop harbour.svg"]),
+        (vec!["compare", "my-shop"], 2, vec!["For instance: kerfleaf compare my-shop harbour --with older.svg"]),
+    ] {
+        let told = kerfleaf(&call);
+        assert_eq!((told.code, told.out.as_str()), (Some(status), ""), "{call:?}: {}", told.err);
+        for word in words {
+            assert!(told.err.contains(word), "{word} in\n{}", told.err);
+        }
+    }
+    let record = shop.join("designs/pears-on-a-sill/record.toml");
+    let draft = fs::read_to_string(&record).unwrap().replacen("\"published\"", "\"draft\"", 1);
+    fs::write(&record, draft).unwrap();
+    let told = kerfleaf(&["publish", text(&shop)]);
+    assert_eq!(told.code, Some(0), "{}", told.err);
+    assert!(told.err.contains("not published: pears-on-a-sill") && told.err.contains("index.html"), "{}", told.err);
+}
+
+#[test]
 fn a_sale_changes_one_number_and_adds_one_line() {
     let (_, shop) = begun("stock");
     let record = shop.join("designs/pears-on-a-sill/record.toml");

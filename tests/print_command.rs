@@ -29,6 +29,47 @@ fn guide_and_catalogue_are_the_same_bytes_from_publish_and_from_print() {
     }
 }
 
+/// Whoever paints a scored board must not see how it will be cut: on the drawing true to size stand outline, cell borders and scored details, and nothing else.
+#[test]
+fn a_guide_draws_score_lines_and_no_cut() {
+    let path = printed(&plain("no-cuts"), "painting", &[]);
+    let pt = 72.0 / 25.4;
+    let pages = pdf::pages(&path);
+    let outline = |page: &pdf::Page| {
+        let all = page.strokes.iter().filter(|s| (s.width_pt - 0.35 * pt).abs() < 0.01);
+        let points: Vec<(f64, f64)> = all.flat_map(|s| s.lines.iter().flatten().copied()).collect();
+        let left = points.iter().map(|p| p.0).fold(f64::MAX, f64::min);
+        let top = points.iter().map(|p| p.1).fold(f64::MIN, f64::max);
+        let right = points.iter().map(|p| p.0).fold(f64::MIN, f64::max);
+        (((right - left) / pt - 120.0).abs() < 0.02).then_some((left, top))
+    };
+    let (page, (left, top)) = pages.iter().find_map(|p| Some((p, outline(p)?))).expect("the drawing, 120 mm wide");
+    let drawn: Vec<[(f64, f64); 2]> = page
+        .strokes
+        .iter()
+        .flat_map(|s| &s.lines)
+        .flat_map(|l| l.windows(2).map(|w| [w[0], w[1]].map(|(x, y)| ((x - left) / pt, (top - y) / pt))))
+        .collect();
+    let off = |x: f64, y: f64| {
+        let to = |[(ax, ay), (bx, by)]: &[(f64, f64); 2]| {
+            let (dx, dy) = (bx - ax, by - ay);
+            let t = (((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy).max(1e-12)).clamp(0.0, 1.0);
+            (ax + t * dx - x).hypot(ay + t * dy - y)
+        };
+        drawn.iter().map(to).fold(f64::MAX, f64::min)
+    };
+    // Outline, the hole, a border that is cut and scored, a scored detail, the border of the round cell.
+    for (x, y) in [(60.0, 0.0), (105.0, 69.0), (5.0, 40.0), (50.0, 10.0), (42.0, 20.0)] {
+        assert!(off(x, y) < 0.02, "({x}, {y}) is missing by {} mm", off(x, y));
+    }
+    // Cuts upright and level, the novelty shape's ring, one buyer's line.
+    for (x, y) in
+        [(20.0, 70.0), (40.0, 75.0), (60.0, 70.0), (100.0, 10.0), (3.0, 20.0), (20.0, 60.0), (50.0, 35.0), (10.0, 10.0)]
+    {
+        assert!(off(x, y) > 1.0, "something is drawn at ({x}, {y})");
+    }
+}
+
 #[test]
 fn nothing_private_is_in_the_printed_catalogue() {
     let root = plain("catalogue-private");

@@ -46,23 +46,26 @@
 
   function draw() {
     const of = fills();
+    if (!view) view = [...data.view];
+    // Marks, numbers and lines keep nearly their size on the screen, so that none covers what it points at.
+    const k = Math.min(1, 1.4 * Math.max(view[2] / data.view[2], view[3] / data.view[3]));
     const nodes = [];
-    const pieces = make("svg:g", { stroke: "#1d1a17", "stroke-width": "0.15" });
+    const pieces = make("svg:g", { stroke: "#1d1a17", "stroke-width": 0.15 * k });
     for (const piece of data.pieces) make("svg:path", { d: piece.cut, fill: of(piece), "fill-rule": "evenodd", "data-piece": piece.number }, pieces);
-    nodes.push(pieces, make("svg:path", { d: data.score, fill: "none", stroke: "#a3542a", "stroke-width": "0.25", opacity: "0.7" }));
+    nodes.push(pieces, make("svg:path", { d: data.score, fill: "none", stroke: "#a3542a", "stroke-width": 0.25 * k, opacity: "0.7" }));
     if (at("joints").checked) {
-      const joints = make("svg:g", { "stroke-width": "0.4" });
+      const joints = make("svg:g", { "stroke-width": 0.4 * k });
       for (const joint of data.joints) {
         const [x, y] = joint.at_mm;
         // Holds: a ring. Slides: a filled square, larger.
-        if (joint.holds) make("svg:circle", { cx: x, cy: y, r: 1.1, fill: "none", stroke: "#2f6b3a" }, joints);
-        else make("svg:rect", { x: x - 1.6, y: y - 1.6, width: 3.2, height: 3.2, fill: joint.edge ? "#b3261e" : "#c98a2b", stroke: "none" }, joints);
+        if (joint.holds) make("svg:circle", { cx: x, cy: y, r: 1.1 * k, fill: "none", stroke: "#2f6b3a" }, joints);
+        else make("svg:rect", { x: x - 1.6 * k, y: y - 1.6 * k, width: 3.2 * k, height: 3.2 * k, fill: joint.edge ? "#b3261e" : "#c98a2b", stroke: "none" }, joints);
       }
       nodes.push(joints);
     }
     if (at("numbers").checked) {
-      const numbers = make("svg:g", { "font-size": "4", "text-anchor": "middle", fill: "#1d1a17", "font-family": "system-ui, sans-serif" });
-      for (const piece of data.pieces) make("svg:text", { x: piece.at_mm[0], y: piece.at_mm[1] + 1.4 }, numbers, piece.number);
+      const numbers = make("svg:g", { "font-size": 4 * k, "text-anchor": "middle", fill: "#1d1a17", "font-family": "system-ui, sans-serif" });
+      for (const piece of data.pieces) make("svg:text", { x: piece.at_mm[0], y: piece.at_mm[1] + 1.4 * k }, numbers, piece.number);
       nodes.push(numbers);
     }
     for (const finding of data.inspection.findings) {
@@ -70,11 +73,10 @@
       const [x, y] = finding.at_mm;
       const colour = finding.severity === "problem" ? "#b3261e" : "#1f5a8c";
       const mark = make("svg:g", { class: "mark", "data-finding": finding.number });
-      make("svg:circle", { cx: x, cy: y, r: finding.number === chosen ? 4 : 2.4, fill: "#fff", "fill-opacity": 0.15, stroke: colour, "stroke-width": finding.number === chosen ? 1 : 0.6 }, mark);
+      make("svg:circle", { cx: x, cy: y, r: (finding.number === chosen ? 4 : 2.4) * k, fill: "#fff", "fill-opacity": 0.15, stroke: colour, "stroke-width": (finding.number === chosen ? 1 : 0.6) * k }, mark);
       nodes.push(mark);
     }
     svg.replaceChildren(...nodes);
-    if (!view) view = [...data.view];
     svg.setAttribute("viewBox", view.join(" "));
     const f = data.figures;
     at("drawing-words").textContent = `Drawing of ${data.title}: ${f.pieces.count} pieces, ${f.pieces.edge} of them edge pieces; ${data.inspection.findings.length} findings, listed beside it.`;

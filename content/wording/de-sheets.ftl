@@ -1,5 +1,4 @@
-# Labels of the printed sheets that a buyer or a visitor of the stall sees, in German. The bench sheet is the maker's alone and lacks here:
-# English stands in. Sentences of the work itself stand in content/painting.toml.
+# Labels of the printed sheets, in German. Sentences of the work itself stand in content/painting.toml.
 
 ### Cover
 sheet-guide = Malanleitung
@@ -51,8 +50,8 @@ sheet-mix-water = { $count ->
     [one] 1 Teil
    *[other] { $count } Teile
  } Wasser
-sheet-amount-acrylic = In Acrylfarbe: { $least } bis { $most } ml
-sheet-amount-drop = In Acrylfarbe: weniger als 1 ml
+sheet-amount-acrylic = Acrylfarbe: { $least } bis { $most } ml
+sheet-amount-drop = Acrylfarbe: unter 1 ml
 sheet-amount-primer = Grundierung, alle Schichten: { $least } bis { $most } ml, je nach Dicke
 sheet-amount-sealer = Lack, alle Schichten: { $least } bis { $most } ml
 sheet-printed-colours = Gedruckte Farben sehen anders aus als gemalte: die Proben entscheiden.
@@ -64,20 +63,22 @@ sheet-no-paint-cell = Ein Feld mit „?“ hat noch keine Farbe: eine wählen od
 ### Drawing
 sheet-drawing = Die Zeichnung in wahrer Größe
 sheet-drawing-free = Die Tafel in wahrer Größe
-sheet-true-size = Wahre Größe: mit 100 % drucken, nicht „an Seite anpassen“.
+sheet-true-size = Wahre Größe: mit 100 % drucken, nicht „an Seite anpassen“.
 sheet-rule = 100 mm: vor dem Anfangen nachmessen.
 sheet-rule-us = 100 mm (3,94 in): vor dem Anfangen nachmessen.
 sheet-tile = Blatt { $name }
 sheet-tile-of = Reihe { $row } von { $rows }, Spalte { $column } von { $columns }
+sheet-tile-row = Reihe { $row } von { $rows }
+sheet-tile-column = Spalte { $column } von { $columns }
 sheet-joins = stößt an { $name }
 sheet-map = Wie die Blätter zusammengehören
 sheet-map-lead = Die Zeichnung ist größer als dieses Papier: Sie kommt auf { $count } Blättern, nach Reihe und Spalte benannt.
-sheet-map-1 = Mit 100 % drucken und auf einem Blatt den Maßstab nachmessen.
+sheet-map-1 = Mit 100 % drucken und auf einem Blatt den Maßstab nachmessen.
 sheet-map-2 = Jedes Blatt an der gestrichelten Linie schneiden, wo rechts oder unten das nächste anschließt.
 sheet-map-3 = Mit { $first } anfangen. Jede Reihe von links nach rechts zusammenfügen, dann die Reihen von oben nach unten, Kreuz auf Kreuz und Ring auf Ring.
-sheet-map-scale = Verkleinert auf { $percent } %.
+sheet-map-scale = Verkleinert auf { $percent } %.
 sheet-map-alt = Die ganze Zeichnung, verkleinert, mit den Namen der { $count } Blätter.
-sheet-overview-only = Die Tafel ist zu groß für dieses Papier in wahrer Größe: { $count } Blätter wären nötig. Hier das Ganze, verkleinert auf { $percent } %.
+sheet-overview-only = Die Tafel ist zu groß für dieses Papier in wahrer Größe: { $count } Blätter wären nötig. Hier das Ganze, verkleinert auf { $percent } %.
 sheet-overview-alt = Die ganze Zeichnung, verkleinert.
 sheet-drawing-alt = { $cells ->
     [0] Strichzeichnung der Tafel in wahrer Größe.
@@ -132,6 +133,93 @@ sheet-count-total = { $count ->
 sheet-count-by = Gezählt von
 sheet-count-on = am
 sheet-count-board = Tafel Nr.
+sheet-count-look = Wo zuerst suchen
+sheet-count-look-lead = Was fehlt, liegt meist auf dem Bett, in der Folie oder steckt im Schlitz eines Nachbarn.
+sheet-count-small = Die kleinsten
+sheet-count-small-lead = Sie fallen zuerst durch die Waben und gehen mit der Luft davon.
+sheet-count-narrow = Die schmalsten
+sheet-count-narrow-lead = Sie stehen hochkant in einem Spalt des Betts. Die Breite ist die des größten Kreises im Teil.
+sheet-count-necks = Schwache Hälse, die beim Abheben gebrochen sein können: { $pieces }.
+sheet-weigh = Wiegen statt zählen
+sheet-weigh-why = Das errechnete Gewicht aller Teile, { $board }, kann nicht zeigen, dass eins fehlt: Tafeln aus einem Holz weichen um etwa { $percent } % voneinander ab, hier { $off }, so viel wie { $pieces } Teile. Einige Teile gerade dieser Tafel zu wiegen kann es.
+sheet-weigh-1 = Diese Teile zusammen wiegen, jedes gesehen und abgehakt:
+sheet-weigh-2 = Mit { $factor } malnehmen: So viel sollten alle Teile wiegen.
+sheet-weigh-3 = Alle Teile zusammen wiegen, diese mit darunter. Ist es um mehr zu wenig, als die zweite Spalte sagt, fehlt etwas.
+sheet-weigh-step = Die Waage zeigt
+sheet-weigh-beyond = Etwas fehlt ab
+sheet-weigh-shows = Zeigt ein verlorenes Teil ab
+sheet-weigh-blind = Zu leicht, um sich zu zeigen
+sheet-weigh-lighter = { $count } von { $all } Teilen
+sheet-weigh-uneven = Das mittlere Teil wiegt { $middle }, das leichteste { $lightest }. All das gilt für eine gleichmäßige Tafel: Für jedes Prozent, um das die gewogenen Teile für ihre Größe leichter oder schwerer sind als die übrigen, bleiben { $mass } ungesehen, das sind { $pieces } Teile; darum liegen sie über die Tafel verteilt. Alles in einem Zug wiegen: Holz trinkt aus der Luft.
+
+### Bench
+sheet-bench = Werkblatt
+sheet-bench-weight = Gewicht, etwa
+sheet-bench-problems = Probleme
+sheet-bench-problems-count = { $count ->
+    [0] keine gefunden
+    [one] 1, siehe inspect
+   *[other] { $count }, siehe inspect
+ }
+sheet-bench-drawing = Was wann geschnitten wird
+sheet-bench-drawing-alt = Die Schnitte, verkleinert: dick, was zuerst kommt, dünn, was danach kommt, gestrichelt, was zuletzt kommt.
+sheet-bench-first = dick: zuerst
+sheet-bench-next = dünn: danach
+sheet-bench-last = gestrichelt: zuletzt
+sheet-bench-personal = Das Stück eines Käufers: Linien und Zahlen sind neu dafür gemacht.
+sheet-bench-laser = Linien und Zeiten
+sheet-bench-what = Was
+sheet-bench-length = Länge
+sheet-bench-speed = Tempo
+sheet-bench-time = Zeit
+sheet-bench-score = Ritzen
+sheet-bench-cut = Schneiden
+sheet-bench-travel-drawn = Leerwege, wie gezeichnet
+sheet-bench-travel-advised = Leerwege, in der Folge unten
+sheet-bench-total = Zusammen, in der Folge unten
+sheet-bench-times-note = Zeiten sind Längen durch Geschwindigkeiten: Anfahren, Halten und Heben des Kopfes kommen dazu.
+sheet-bench-advice = Zuerst die { $inside } Öffnungen und anderen geschlossenen Linien im Innern der Tafel schneiden, dann die { $between } Linien zwischen Teilen, jedes Mal die, die am nächsten beginnt, und den Umriss zuletzt.
+sheet-bench-advice-plain = Zuerst die { $between } Linien zwischen Teilen schneiden, jedes Mal die, die am nächsten beginnt, und den Umriss zuletzt.
+sheet-bench-saves = Der Kopf fährt dann { $advised } leer statt { $drawn }, { $saved } weniger.
+sheet-bench-saves-time = Das sind { $time }.
+sheet-bench-costs = Der Kopf fährt dann { $advised } leer statt { $drawn }, { $saved } mehr, und die Tafel bleibt bis zuletzt an ihrem Platz.
+sheet-bench-costs-time = Das kostet { $time }.
+sheet-bench-stock = Tafeln aus einer Platte
+sheet-bench-sheet = Eine Platte von { $sheet }, ringsum { $margin } frei, eine Strahlbreite zwischen den Tafeln.
+sheet-bench-no-sheet = shop.toml nennt keine Platte: `sheet` unter `[workshop]` eintragen.
+sheet-bench-laid = Gelegt
+sheet-bench-rows = Reihen
+sheet-bench-boards = Tafeln
+sheet-bench-upright = Wie gezeichnet
+sheet-bench-turned = Um ein Viertel gedreht
+sheet-bench-mixed = Beides gemischt
+sheet-bench-yield = { $count ->
+    [one] Höchstens 1 Tafel; { $percent } % der Platte werden Puzzle. Nach den Rechtecken der Tafeln gezählt: Geformte Tafeln können enger liegen.
+   *[other] Höchstens { $count } Tafeln; { $percent } % der Platte werden Puzzle. Nach den Rechtecken der Tafeln gezählt: Geformte Tafeln können enger liegen.
+ }
+sheet-bench-none = Die Tafel geht so und so nicht auf diese Platte.
+sheet-bench-floor = Preisuntergrenze
+sheet-bench-floor-lead = Was ein Angebot nach den eigenen Sätzen kostet, aufgerundet. Nicht darin: Steuern, Miete, die Maschine, Porto.
+sheet-bench-steps = Schritte zum Abhaken
+sheet-bench-cautions = Vorsicht
+sheet-floor-part = Posten
+sheet-floor-amount = Wie viel
+sheet-floor-cost = Kosten
+sheet-floor-wood = Holz, mit Verschnitt
+sheet-floor-boards = Platte ÷ { $count }
+sheet-floor-pack = Verpackung
+sheet-floor-extras = Beigaben
+sheet-floor-laser = Laser
+sheet-floor-painting = Malen
+sheet-floor-handling = Handarbeit
+sheet-floor-time = Zeit
+sheet-floor-rate = { $minutes } min zu { $rate } die Stunde
+sheet-floor-fees = Gebühren
+sheet-floor-floor = Untergrenze
+sheet-floor-price = Preis
+sheet-floor-above = Der Preis lässt
+sheet-floor-under = Der Preis deckt es nicht
+sheet-floor-lacking = Nicht gerechnet, weil es fehlt: { $keys }.
 
 ### Label
 sheet-label = Etikett
@@ -159,6 +247,8 @@ sheet-slip-puzzle = { $title }: { $count ->
 sheet-slip-board = { $title }: eine geritzte Holztafel, ungeschnitten
 sheet-slip-customs = Für den Zoll
 sheet-slip-customs-lead = Das Reingewicht ist errechnet und kann um ein Zehntel abweichen, wie Holz es tut; die Waage am Schalter geht vor. Ursprungsland und Zolltarifnummer trägt der Absender ein.
+sheet-slip-asked = Frage
+sheet-slip-answer = Antwort
 sheet-slip-description = Beschreibung
 sheet-slip-is-painted = Holzpuzzle, { $count } Teile, von Hand bemalt
 sheet-slip-is-plain = Holzpuzzle, { $count } Teile, ohne Bild

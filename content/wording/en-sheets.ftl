@@ -50,8 +50,8 @@ sheet-mix-water = { $count ->
     [one] 1 part
    *[other] { $count } parts
  } water
-sheet-amount-acrylic = In acrylics: { $least } to { $most } ml
-sheet-amount-drop = In acrylics: less than 1 ml
+sheet-amount-acrylic = Acrylics: { $least } to { $most } ml
+sheet-amount-drop = Acrylics: under 1 ml
 sheet-amount-primer = Primer, all coats: { $least } to { $most } ml, by how thick it goes on
 sheet-amount-sealer = Sealer, all coats: { $least } to { $most } ml
 sheet-printed-colours = Printed colours differ from painted ones: go by your trials.
@@ -68,6 +68,8 @@ sheet-rule = 100 mm: measure it before you begin.
 sheet-rule-us = 100 mm (3.94 in): measure it before you begin.
 sheet-tile = Sheet { $name }
 sheet-tile-of = row { $row } of { $rows }, column { $column } of { $columns }
+sheet-tile-row = row { $row } of { $rows }
+sheet-tile-column = column { $column } of { $columns }
 sheet-joins = joins { $name }
 sheet-map = How the sheets join
 sheet-map-lead = The drawing is larger than this paper: it comes on { $count } sheets, named by row and column.

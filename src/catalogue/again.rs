@@ -103,6 +103,8 @@ impl Voice<'_> {
             near: _,
             // Its address goes in, which changes with it.
             sheet: _,
+            // Which pages are made, not what stands on them.
+            only: _,
         } = self.site;
         let mut hasher = Hasher::new_derive_key("kerfleaf catalogue page 1");
         hasher.update((*again)?.basis.as_bytes());

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use super::address::path;
 use super::views::product_address;
 use super::voice::Voice;
-use super::{Card, CardOffer, Page, main_picture_address};
+use super::{Card, CardOffer, Encoding, Page, PictureSet, main_picture_address};
 use crate::units::Money;
 
 /// JSON Schema (2020-12) of catalogue.json.
@@ -34,7 +34,7 @@ pub fn availability(offer: &CardOffer) -> &'static str {
     }
 }
 
-/// A design a line: small, and a changed design is a changed line.
+/// A design a line, in the order of the catalogue: a changed design is a changed line, and who wants the newest few need not read on.
 fn json(voice: &Voice<'_>, voices: &[Voice<'_>]) -> String {
     let settings = voice.settings();
     let shop = json!({
@@ -91,7 +91,7 @@ fn design(voice: &Voice<'_>, voices: &[Voice<'_>], card: &Card) -> Value {
         "size": { "width_mm": card.width_mm, "height_mm": card.height_mm, "thickness_mm": card.thickness_mm },
         "difficulty": { "score": card.difficulty, "word": card.difficulty_word },
         "weight": { "board_g": card.board_g },
-        "wood": { "id": card.wood, "name": card.wood_name },
+        "wood": { "id": card.wood, "name": voice.wood(card) },
         "words": voices.iter().map(|v| (v.language().to_owned(), shown(v, card))).collect::<serde_json::Map<_, _>>(),
         "paint": card.cells.map(|cells| json!({
             "cells": cells,
@@ -100,19 +100,27 @@ fn design(voice: &Voice<'_>, voices: &[Voice<'_>], card: &Card) -> Value {
             })).collect::<Vec<_>>(),
         })),
         "offers": card.offers.iter().enumerate().map(|(at, o)| offer(voice, card, at, o)).collect::<Vec<_>>(),
-        "pictures": card.pictures.iter().map(|set| json!({
-            "view": set.view,
-            "alt": voice.picture(card, set, "index.html").alt,
-            "placeholder": set.placeholder.to_string(),
-            "spoiler": set.view.points_out() && card.novelty_shapes > 0,
-            "sources": set.sources.iter().map(|source| json!({
-                "address": path(&source.address), "width": source.width, "height": source.height, "type": source.kind.media_type(),
-            })).collect::<Vec<_>>(),
-        })).collect::<Vec<_>>(),
+        "pictures": card.pictures.iter().map(|set| picture(voice, card, set)).collect::<Vec<_>>(),
         "guides": card.guides.iter().map(|guide| json!({
             "address": path(&guide.address), "language": guide.language, "paper": guide.paper.name(),
             "pages": guide.pages, "bytes": guide.bytes,
         })).collect::<Vec<_>>(),
+    })
+}
+
+/// A view: its WebP sizes, narrowest first, and one JPEG for programs that read no WebP. Each address holds a hash that no packing makes
+/// smaller, so that no size stands here which nobody would miss.
+fn picture(voice: &Voice<'_>, card: &Card, set: &PictureSet) -> Value {
+    let largest = set.largest();
+    json!({
+        "view": set.view,
+        "alt": voice.picture(card, set, "index.html").alt,
+        "placeholder": set.placeholder.to_string(),
+        "spoiler": set.view.points_out() && card.novelty_shapes > 0,
+        "width": largest.map(|source| source.width),
+        "height": largest.map(|source| source.height),
+        "jpeg": set.of(Encoding::Jpeg).last().map(|source| path(&source.address)),
+        "webp": set.of(Encoding::Webp).iter().map(|source| json!({ "address": path(&source.address), "width": source.width })).collect::<Vec<_>>(),
     })
 }
 
@@ -181,7 +189,7 @@ fn csv(voice: &Voice<'_>) -> String {
                 card.difficulty_word.clone(),
                 number(card.board_g),
                 number(offer.packed_g),
-                cell(&card.wood_name),
+                cell(voice.wood(card)),
                 offer.price().to_string(),
                 voice.settings().currency.code.clone(),
                 offer.stock.map(|stock| stock.to_string()).unwrap_or_default(),

@@ -25,7 +25,8 @@ struct EmbedPage {
 /// # Errors
 /// [`CatalogueError::Theme`] for a template that cannot be used.
 pub(super) fn pages(voice: &Voice<'_>) -> Result<Vec<Leaf>, CatalogueError> {
-    let mut all = voice.each(voice.cards(), |card| page(voice, card))?;
+    let asked: Vec<&Card> = voice.cards().iter().filter(|card| voice.asked(&address(&card.slug))).collect();
+    let mut all = voice.each(&asked, |card| page(voice, card))?;
     all.push(Page { address: "embed/kerfleaf.js".to_owned(), bytes: ELEMENTS.as_bytes().to_vec() }.into());
     Ok(all)
 }

@@ -123,9 +123,10 @@ fn entry(voice: &Voice<'_>) -> Result<String, CatalogueError> {
             "jpeg": "", "webp": name("webp"), "ground": name("ground"), "large": "", "view": "painted",
             "shape": name("shape"), "tall": false,
         },
-        "pieces": name("pieces"), "size": name("size"),
+        "detail": null, "pieces": name("pieces"), "size": name("size"),
         "ruler": { "at": name("at"), "word": name("word"), "label": name("label") },
-        "forms": name("forms"), "price": name("price"), "sold_out": false, "accent": name("accent"),
+        "forms": name("forms"), "price": name("price"), "sold_out": false, "state": name("state"),
+        "accent": name("accent"),
     });
     let set = voice.theme.set("found.html", &json!({}), &json!({ "entry": names }))?;
     Ok(String::from_utf8_lossy(&set).trim().to_owned())
@@ -154,11 +155,12 @@ fn design(voice: &Voice<'_>, card: &Card, subjects: &[String]) -> Value {
         "pieces": entry.pieces,
         "size": entry.size,
         "weight": amounts::mass(voice.units(), voice.tongue(), card.board_g).short(),
-        "wood": card.wood_name,
+        "wood": voice.wood(card),
         "label": entry.ruler.label,
         "forms": entry.forms,
         "price": if entry.sold_out { voice.words().text("stock-sold-out") } else { entry.price.unwrap_or_default() },
         "sold": entry.sold_out,
+        "state": entry.state,
         "accent": accent_class(card),
         "picture": main.map(|set| picture(voice, card, set)),
         // The drawn picture and how much table it shows, mm, for boards side by side at one scale.

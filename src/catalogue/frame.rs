@@ -17,6 +17,9 @@ use crate::wording::{Value, direction, language_name};
 const POLICY: &str = "default-src 'none'; img-src 'self'; style-src 'self'; script-src 'self'; connect-src 'self'; base-uri 'none'; \
                       form-action 'none'";
 
+/// Finds the folder of the catalogue above a lost address.
+const WAY_HOME: &str = include_str!("../../themes/default/way-home.js");
+
 #[derive(Serialize)]
 pub(super) struct Frame {
     language: String,
@@ -30,6 +33,8 @@ pub(super) struct Frame {
     style: Option<String>,
     /// The style sheet itself, for the one page that is shown at any depth.
     inline_style: Option<String>,
+    /// The way home, for the same page where it has no absolute address.
+    inline_script: Option<&'static str>,
     icon: Option<String>,
     script: Option<String>,
     shop: String,
@@ -133,7 +138,7 @@ impl Voice<'_> {
     fn frame(&self, address: &str, at: &str, about: About) -> Frame {
         let settings = self.site.settings;
         let words = settings.words.get(self.language());
-        // A host shows the page of lost addresses at any depth, where no relative address holds.
+        // A host shows the page of lost addresses at any depth, where no relative address holds: without an absolute one a script finds the way.
         let adrift = address == "404.html";
         let lost = adrift && settings.web_address.is_none();
         let href = |to: &str| match self.absolute(to).filter(|_| adrift) {
@@ -152,9 +157,10 @@ impl Voice<'_> {
                 None => settings.name.clone(),
             },
             description: about.description,
-            policy: if adrift { self.site.sheet.policy() } else { POLICY.to_owned() },
+            policy: if adrift { self.site.sheet.policy(lost.then_some(WAY_HOME)) } else { POLICY.to_owned() },
             style: (!adrift).then(|| relative(at, &self.site.style)),
             inline_style: adrift.then(|| self.site.sheet.inline().to_owned()),
+            inline_script: lost.then_some(WAY_HOME),
             icon: (!adrift).then(|| relative(at, &self.site.icon)),
             script: matches!(about.body, "list" | "product").then(|| relative(at, &self.site.script)),
             shop: settings.name.clone(),

@@ -12,7 +12,7 @@ use super::frame::{About, Shared};
 use super::lists::{Choice, List};
 use super::views::{Entry, Link, main_of};
 use super::voice::Voice;
-use super::{CatalogueError, Encoding, Page, main_picture_address, structured};
+use super::{CatalogueError, Encoding, Page, View, main_picture_address, structured};
 
 #[derive(Serialize)]
 struct ListPage {
@@ -51,12 +51,16 @@ impl Voice<'_> {
             Choice::Form(form) => self.words().text(&format!("list-{form}")),
         };
         let on_page = list.on_page(number).iter().filter_map(|at| self.cards().get(*at));
+        let detail = on_page.clone().next().and_then(|card| {
+            let close = card.pictures.iter().find(|set| set.view == View::CloseUp)?;
+            Some(self.picture(card, close, &from))
+        });
         let mut entries = on_page.map(|card| self.entry(card, &from));
         let page = ListPage {
             front,
             heading: heading.clone(),
             about: about.filter(|_| front).cloned(),
-            first: entries.next(),
+            first: entries.next().map(|entry| Entry { detail, ..entry }),
             rows: rows(entries),
             total: list.cards.len(),
             all: (!whole).then(|| relative(&from, &self.inside("index.html"))),

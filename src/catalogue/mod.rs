@@ -43,7 +43,7 @@ pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address,
 pub use make::{GoodsError, Parts, Wants, cover, goods, main_picture, parts};
 #[cfg(feature = "sheets")]
 pub use printed::{printed, printed_address, printed_pages, printed_picture, printed_width};
-pub use site::{CatalogueError, pages, pages_again};
+pub use site::{CatalogueError, page, pages, pages_again};
 pub use sketch::{sketch, sketched};
 pub use theme::look_notes;
 

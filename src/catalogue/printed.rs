@@ -9,7 +9,7 @@ use super::lists::in_order;
 use super::{Card, Page};
 use crate::pictures::{jpeg, photo};
 use crate::sheets::{Listed, ListedOffer, Sheet, SheetError, ShopOrder, catalogue_sheet};
-use crate::shop::{Paper, Shop};
+use crate::shop::{Paper, Shop, Wood};
 use crate::units::Money;
 
 /// Width of a picture in a catalogue of few designs, px: 200 to the inch on half a page.
@@ -92,7 +92,7 @@ fn listed(card: &Card, pictures: &BTreeMap<String, Vec<u8>>, language: &str) -> 
         subjects: card.subjects.clone(),
         pieces: card.count,
         size_mm: [card.width_mm, card.height_mm, card.thickness_mm],
-        wood: one_line(&card.wood_name),
+        wood: one_line(Wood::name_in(&card.wood, language).unwrap_or(&card.wood_name)),
         difficulty: card.difficulty,
         difficulty_word: card.difficulty_word.clone(),
         for_children: card.made_for.as_deref() == Some("children"),

@@ -140,7 +140,7 @@ impl Voice<'_> {
             ruler: self.ruler(card),
             score: format!("{:.0}", card.difficulty),
             weight: amounts::mass(units, self.tongue(), card.board_g),
-            wood: card.wood_name.clone(),
+            wood: self.wood(card).to_owned(),
             cells: card.cells,
             paints: card
                 .paints

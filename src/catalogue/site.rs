@@ -44,8 +44,22 @@ pub(super) const OWN_PAGES: [&str; 3] = ["difficulty", "care", "cautions"];
 /// # Errors
 /// [`CatalogueError`]: the owner's theme, or two pages at one address.
 pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
-    let page = |leaf: Leaf| Some(Page { address: leaf.address, bytes: leaf.bytes? });
-    Ok(leaves(shop, cards, None)?.into_iter().filter_map(page).collect())
+    Ok(leaves(shop, cards, None, None)?.into_iter().filter_map(whole).collect())
+}
+
+/// The one of those pages that lies at an address, with as few of the others made as that takes; `None` where there is none.
+///
+/// # Errors
+/// As for [`pages`].
+pub fn page(shop: &Shop, cards: &[Card], address: &str) -> Result<Option<Page>, CatalogueError> {
+    // Data files tell of all pages.
+    let alone = address.ends_with(".html") || address.starts_with("made/");
+    let found = leaves(shop, cards, None, alone.then_some(address))?.into_iter().find(|leaf| leaf.address == address);
+    Ok(found.and_then(whole))
+}
+
+fn whole(leaf: Leaf) -> Option<Page> {
+    Some(Page { address: leaf.address, bytes: leaf.bytes? })
 }
 
 /// The same as [`Leaf`]s: pages of designs of which nothing has changed are left as they lie. On all cores.
@@ -53,10 +67,16 @@ pub fn pages(shop: &Shop, cards: &[Card]) -> Result<Vec<Page>, CatalogueError> {
 /// # Errors
 /// As for [`pages`].
 pub fn pages_again(shop: &Shop, cards: &[Card], again: &Again<'_>) -> Result<Vec<Leaf>, CatalogueError> {
-    leaves(shop, cards, Some(again))
+    leaves(shop, cards, Some(again), None)
 }
 
-fn leaves(shop: &Shop, cards: &[Card], again: Option<&Again<'_>>) -> Result<Vec<Leaf>, CatalogueError> {
+/// Every page, or with `only` the one at that address and what comes along.
+fn leaves(
+    shop: &Shop,
+    cards: &[Card],
+    again: Option<&Again<'_>>,
+    only: Option<&str>,
+) -> Result<Vec<Leaf>, CatalogueError> {
     let settings = &shop.settings;
     let cards = in_order(cards);
     let lists = lists(&cards);
@@ -80,11 +100,15 @@ fn leaves(shop: &Shop, cards: &[Card], again: Option<&Again<'_>>) -> Result<Vec<
         pages: &shop.pages,
         near: near::relatives(&cards, NEAR),
         again,
+        only,
     };
     let mut all: Vec<Leaf> = [style, fixed.icon, fixed.script].map(Leaf::from).into();
     all.extend(logo.map(|(page, _, _)| page.into()));
     let mut voices = Vec::new();
     for (at, language) in settings.languages.iter().enumerate() {
+        if at > 0 && only.is_some_and(|only| only.ends_with(".html") && !only.starts_with(&format!("{language}/"))) {
+            continue;
+        }
         voices.push(Voice::new(&site, shop, language, at == 0)?);
     }
     let mut addresses = Vec::new();
@@ -96,11 +120,15 @@ fn leaves(shop: &Shop, cards: &[Card], again: Option<&Again<'_>>) -> Result<Vec<
     if let Some(first) = voices.first() {
         all.push(first.missing()?.into());
         all.extend(embed::pages(first)?);
-        all.extend(data::pages(&voices).into_iter().map(Leaf::from));
-        all.extend(feed::atom(first).map(Leaf::from));
+        if only.is_none() {
+            all.extend(data::pages(&voices).into_iter().map(Leaf::from));
+            all.extend(feed::atom(first).map(Leaf::from));
+        }
     }
-    all.extend(feed::sitemap(settings, &addresses).map(Leaf::from));
-    all.extend([robots(settings), mark()].map(Leaf::from));
+    if only.is_none() {
+        all.extend(feed::sitemap(settings, &addresses).map(Leaf::from));
+        all.extend([robots(settings), mark()].map(Leaf::from));
+    }
     let mut seen = BTreeSet::new();
     match all.iter().find(|leaf| !seen.insert(leaf.address.as_str())) {
         Some(twice) => Err(CatalogueError::Twice { address: twice.address.clone() }),
@@ -140,6 +168,8 @@ pub(super) struct Site<'a> {
     /// For each card the designs shown beside it.
     pub near: Vec<Vec<usize>>,
     pub again: Option<&'a Again<'a>>,
+    /// The one address that is asked for, where the others need not be made.
+    pub only: Option<&'a str>,
 }
 
 impl Site<'_> {

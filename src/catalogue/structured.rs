@@ -47,7 +47,7 @@ pub fn product(voice: &Voice<'_>, card: &Card) -> String {
     put("url", json!(voice.absolute(&to)));
     put("category", json!(voice.words().text("product-category")));
     put("brand", Value::Object(maker(voice)));
-    put("material", json!(card.wood_name));
+    put("material", json!(voice.wood(card)));
     put("width", quantity(card.width_mm, MILLIMETRE));
     put("height", quantity(card.height_mm, MILLIMETRE));
     put("depth", quantity(card.thickness_mm, MILLIMETRE));

@@ -42,13 +42,14 @@ impl Voice<'_> {
     /// The owner's pages and those that are always there.
     pub(super) fn text_pages(&self) -> Result<Vec<Page>, CatalogueError> {
         let mut all = Vec::new();
-        for own in &self.own_pages {
+        for own in self.own_pages.iter().filter(|own| self.asked(&page_address(&own.name))) {
             let from = page_address(&own.name);
             let body = self.markdown(&own.markdown, &self.inside(&from));
             let page = TextPage { title: own.title.clone(), body };
             all.push(self.page("page.html", &from, About::plain(own.title.clone()), &page)?);
         }
-        for name in OWN_PAGES.iter().filter(|name| !self.own_pages.iter().any(|own| own.name == **name)) {
+        let absent = |name: &&&str| !self.own_pages.iter().any(|own| own.name == **name);
+        for name in OWN_PAGES.iter().filter(absent).filter(|name| self.asked(&page_address(name))) {
             all.push(self.own_page(name)?);
         }
         Ok(all)
@@ -113,7 +114,8 @@ impl Voice<'_> {
         Ok(Some(Leaf { of, ..page.into() }))
     }
 
-    /// The page for addresses that lead nowhere. A host shows it at any depth, so its way home is absolute where the shop has a web address.
+    /// The page for addresses that lead nowhere. A host shows it at any depth, so its way home is absolute where the shop has a web address;
+    /// elsewhere it holds at the root, and the page's script finds it from below.
     pub(super) fn missing(&self) -> Result<Page, CatalogueError> {
         let home = self.absolute("").unwrap_or_else(|| "index.html".to_owned());
         let page = Link { label: self.settings().name.clone(), href: home, here: false };

@@ -35,7 +35,16 @@ const TEMPLATES: &[(&str, &str)] = &[
 ];
 
 const STYLE: &str = include_str!("../../themes/default/style.css");
-const SCRIPT: &str = include_str!("../../themes/default/script.js");
+/// The script, in the order that its parts need each other; an owner's `script.js` stands in for the whole.
+const SCRIPT: &str = concat!(
+    "(() => {\n\"use strict\";\n",
+    include_str!("../../themes/default/script/tools.js"),
+    include_str!("../../themes/default/script/search.js"),
+    include_str!("../../themes/default/script/compare.js"),
+    include_str!("../../themes/default/script/finder.js"),
+    include_str!("../../themes/default/script/viewer.js"),
+    "})();\n"
+);
 const ICON: &str = include_str!("../../themes/default/icon.svg");
 
 /// Paper and ink by day, and by night.
@@ -154,10 +163,13 @@ impl Sheet {
         &self.text
     }
 
-    /// The policy of such a page: nothing is loaded, and no style but this one holds. Content Security Policy Level 3, hash sources.
-    pub fn policy(&self) -> String {
-        let hash = data_encoding::BASE64.encode(&sha2::Sha256::digest(self.text.as_bytes()));
-        format!("default-src 'none'; style-src 'sha256-{hash}'; base-uri 'none'; form-action 'none'")
+    /// The policy of such a page: nothing is loaded, and no style but this one holds, no script but that one, which may ask the host where
+    /// the catalogue lies. Content Security Policy Level 3, hash sources.
+    pub fn policy(&self, script: Option<&str>) -> String {
+        let hash = |text: &str| data_encoding::BASE64.encode(&sha2::Sha256::digest(text.as_bytes()));
+        let script = script.map(|script| format!("script-src 'sha256-{}'; connect-src 'self'; ", hash(script)));
+        let (style, script) = (hash(&self.text), script.unwrap_or_default());
+        format!("default-src 'none'; style-src 'sha256-{style}'; {script}base-uri 'none'; form-action 'none'")
     }
 }
 

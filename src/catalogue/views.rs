@@ -61,6 +61,8 @@ pub struct Entry {
     pub title: String,
     pub summary: Option<String>,
     pub picture: Option<Picture>,
+    /// A second picture, from close by: only of the first design of a list.
+    pub detail: Option<Picture>,
     /// How many, in words: `84 pieces`.
     pub pieces: String,
     /// Number and unit: `230 × 200 mm`.
@@ -70,6 +72,8 @@ pub struct Entry {
     pub price: Option<String>,
     /// Nothing of it can be ordered now.
     pub sold_out: bool,
+    /// What a buyer should know of its stock before reading on: made to order, where nothing lies ready.
+    pub state: Option<String>,
     pub accent: String,
 }
 
@@ -90,6 +94,8 @@ impl Voice<'_> {
                 forms.push(&offer.form);
             }
         }
+        let mut to_be_had = card.offers.iter().filter(|offer| offer.to_be_had()).peekable();
+        let to_order = to_be_had.peek().is_some() && to_be_had.all(|offer| offer.stock.is_none());
         let forms: Vec<String> = forms.iter().map(|form| self.words().text(&format!("form-{form}-short"))).collect();
         Entry {
             slug: card.slug.clone(),
@@ -97,12 +103,14 @@ impl Voice<'_> {
             title: words.title.clone(),
             summary: words.summary.clone(),
             picture: main_of(&card.pictures).map(|set| self.picture(card, set, from)),
+            detail: None,
             pieces: self.words().with("count-pieces", &[("count", card.count.into())]),
             size: amounts::lengths(self.units(), self.tongue(), &[card.width_mm, card.height_mm]).short(),
             ruler: self.ruler(card),
             forms: forms.join(" · "),
             price,
             sold_out: !card.offers.is_empty() && !card.offers.iter().any(CardOffer::to_be_had),
+            state: to_order.then(|| self.words().text("stock-made-to-order")),
             accent: accent_class(card),
         }
     }
@@ -123,7 +131,7 @@ impl Voice<'_> {
         let figures = [
             ("title", Value::from(title)),
             ("count", card.count.into()),
-            ("wood", card.wood_name.as_str().into()),
+            ("wood", self.wood(card).into()),
             ("size", amounts::lengths(self.units(), self.tongue(), &[card.width_mm, card.height_mm]).short().into()),
             ("paints", card.paints.len().into()),
         ];

@@ -11,9 +11,9 @@ use super::address::{path, relative};
 use super::lists::{Choice, List};
 use super::site::{OWN_PAGES, Site};
 use super::theme::Theme;
-use super::views::Link;
+use super::views::{Link, product_address};
 use super::{Card, CatalogueError, Leaf, finder, markdown};
-use crate::shop::{Settings, Shop, Units};
+use crate::shop::{Settings, Shop, Units, Wood};
 use crate::units::Money;
 use crate::wording::{Tongue, Words};
 
@@ -108,6 +108,11 @@ impl<'a> Voice<'a> {
         self.tongue().price(Money { minor, decimals: currency.decimals }, &currency.code)
     }
 
+    /// The name of a design's wood: of the program's own woods in this language, of an owner's as written.
+    pub fn wood<'c>(&self, card: &'c Card) -> &'c str {
+        Wood::name_in(&card.wood, self.language).unwrap_or(&card.wood_name)
+    }
+
     /// An owner's Markdown on the page `from`; a link to `<name>.md` leads to that page.
     pub fn markdown(&self, text: &str, from: &str) -> String {
         markdown::to_html(text, 2, &|to| {
@@ -156,14 +161,24 @@ impl<'a> Voice<'a> {
         self.site.near.get(at).map_or(&[], Vec::as_slice)
     }
 
-    /// All pages of this language, and the data of its search.
+    /// Whether the page at an address of this language's part is to be made.
+    pub(super) fn asked(&self, address: &str) -> bool {
+        self.site.only.is_none_or(|only| only.strip_prefix(self.prefix.as_str()) == Some(address))
+    }
+
+    /// All pages of this language, and the data of its search; of one that is asked for alone, that one.
     pub(super) fn pages(&self) -> Result<Vec<Leaf>, CatalogueError> {
-        let shelf = finder::shelf(self)?;
-        let lists: Vec<(&List, usize)> =
-            self.site.lists.iter().flat_map(|list| (1..=list.pages()).map(move |number| (list, number))).collect();
-        let mut all = self.each(&lists, |(list, number)| self.list(list, *number, &shelf).map(Leaf::from))?;
-        all.push(shelf.into());
-        let designs: Vec<usize> = (0..self.site.cards.len()).collect();
+        let numbered = |list: &'a List| (1..=list.pages()).map(move |number| (list, number));
+        let lists: Vec<(&List, usize)> = self.site.lists.iter().flat_map(numbered).collect();
+        let lists: Vec<_> = lists.into_iter().filter(|(list, number)| self.asked(&list.address(*number))).collect();
+        let mut all = Vec::new();
+        if !lists.is_empty() || self.site.only.is_none_or(|only| only.starts_with("made/")) {
+            let shelf = finder::shelf(self)?;
+            all = self.each(&lists, |(list, number)| self.list(list, *number, &shelf).map(Leaf::from))?;
+            all.push(shelf.into());
+        }
+        let asked = |at: &usize| self.cards().get(*at).is_some_and(|card| self.asked(&product_address(&card.slug)));
+        let designs: Vec<usize> = (0..self.cards().len()).filter(asked).collect();
         all.extend(self.each(&designs, |at| self.product_page(*at))?.into_iter().flatten());
         all.extend(self.text_pages()?.into_iter().map(Leaf::from));
         Ok(all)

@@ -315,6 +315,7 @@ fn measured(call: &Call, slug: &str, record: &str, looked: &Survey, proposal: &P
         let found = if problems == 1 { "1 problem".to_owned() } else { format!("{problems} problems") };
         eprintln!("  - {found} in the drawing to look at: kerfleaf inspect {} {}", shown(&call.shop), quoted(slug));
     }
-    eprintln!("\nThen: kerfleaf publish {}", shown(&call.shop));
+    eprintln!("\nTo see it while you work on it: kerfleaf preview {}", shown(&call.shop));
+    eprintln!("Then: kerfleaf publish {}", shown(&call.shop));
     Outcome::Done
 }

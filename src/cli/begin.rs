@@ -56,6 +56,7 @@ fn told(dir: &Path) {
 
 What comes next:
   kerfleaf publish {dir}               makes the catalogue; open {dir}/published/index.html in a browser
-  kerfleaf add {dir} DRAWING.svg       takes a drawing of yours in as a new design"
+  kerfleaf add {dir} DRAWING.svg       takes a drawing of yours in as a new design
+  kerfleaf preview {dir}               shows all of it in a browser while you work on it"
     );
 }

@@ -3,9 +3,10 @@
 use std::io::IsTerminal;
 use std::path::Path;
 
-use kerfleaf::shop::{self, Design, Entry, Mistake, Shop};
+use kerfleaf::shop::{self, Design, Entry, Mistake, Shop, ShopError};
 
 use super::Outcome;
+use super::paths::shown;
 
 /// Reads the shop and reports the mistakes outside its designs.
 ///
@@ -16,11 +17,27 @@ pub fn open(root: &Path) -> Result<Shop, Outcome> {
             report(&shop.mistakes);
             Ok(shop)
         }
-        Err(e) => {
-            eprintln!("kerfleaf: {e}");
-            Err(Outcome::WrongCall)
-        }
+        Err(e) => Err(no_shop(root, &e)),
     }
+}
+
+/// Tells that there is no shop, and what was perhaps meant.
+pub fn no_shop(root: &Path, why: &ShopError) -> Outcome {
+    eprintln!("kerfleaf: {why}.");
+    match why {
+        ShopError::Unreadable { .. } => {}
+        ShopError::NotAFolder { .. } | ShopError::NoShopToml { .. } => match shop::nearby::shop(root) {
+            Some(near) => eprintln!("Did you mean {}? A shop is a folder with shop.toml in it.", shown(&near)),
+            None => {
+                let new = if root.exists() { root.join("my-shop") } else { root.to_owned() };
+                eprintln!(
+                    "Name the folder that has shop.toml in it. To make a new shop: kerfleaf begin {}",
+                    shown(&new)
+                );
+            }
+        },
+    }
+    Outcome::WrongCall
 }
 
 /// The entries of the given slugs in the shop's order; all of them when none is given.
@@ -80,7 +97,7 @@ pub fn sheet_mistake(root: &Path, slug: Option<&str>, why: &kerfleaf::sheets::Sh
     if let SheetError::NoGlyph { text, character, .. } = why
         && let Some(at) = shop::locate(root, slug, text, *character)
     {
-        let help = "Write it with letters of Latin, Greek, Cyrillic or Hebrew, or put the sheets' words into another language of the shop.";
+        let help = "Write it with letters of Latin, Greek, Cyrillic, Hebrew or Arabic, or put the sheets' words into another language of the shop.";
         return Mistake::new(at, why.to_string(), Some(help.into())).render();
     }
     let of = slug.map(|slug| format!("{slug}: ")).unwrap_or_default();

@@ -21,6 +21,7 @@ mod stock;
 use std::ffi::OsString;
 use std::process::ExitCode;
 
+use clap::error::ErrorKind;
 use clap::{Parser, Subcommand};
 
 /// How a run ended.
@@ -90,7 +91,13 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Err(told) => {
             // Help and version come this way as well, and are no errors.
             let _ = told.print();
-            return ExitCode::from(if told.use_stderr() { 2 } else { 0 });
+            if !told.use_stderr() {
+                return ExitCode::SUCCESS;
+            }
+            if told.kind() == ErrorKind::MissingRequiredArgument {
+                example(&told.to_string());
+            }
+            return Outcome::WrongCall.into();
         }
     };
     let outcome = match call.command {
@@ -108,6 +115,29 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Schema(c) => schema::run(&c),
     };
     outcome.into()
+}
+
+/// A whole call to go by, for one that lacks something.
+const EXAMPLES: [&str; 10] = [
+    "begin my-shop",
+    "add my-shop harbour.svg",
+    "publish my-shop",
+    "measure my-shop",
+    "inspect my-shop",
+    "print my-shop --sheet painting",
+    "preview my-shop",
+    "compare my-shop harbour --with older.svg",
+    "stock my-shop sold HARBOUR-P",
+    "schema record",
+];
+
+/// Shows the example of the command that is named in the line on usage.
+fn example(told: &str) {
+    let usage = told.split("Usage: ").nth(1).unwrap_or_default();
+    let of = |call: &&&str| usage.split_whitespace().nth(1) == call.split(' ').next();
+    if let Some(call) = EXAMPLES.iter().find(of) {
+        eprintln!("\nFor instance: kerfleaf {call}");
+    }
 }
 
 /// Prints what was asked for. A reader that has gone away, as `head` does, ends the printing and nothing else.

@@ -15,7 +15,7 @@ use serde::Serialize;
 
 use crate::figures::{Figures, Measured};
 use crate::paint::overlap_mm2;
-use crate::shape::{Extent, Face, Point, Ring};
+use crate::shape::{Extent, Face, Point, Ring, ring_sides};
 
 /// Outlines that nowhere lie farther apart than this are the same, mm: above the rounding of a drawing program, far below a kerf.
 pub const SAME_MM: f64 = 0.05;
@@ -111,7 +111,7 @@ fn alike(old: &Face, new: &Face, way: Vec2) -> bool {
 }
 
 fn close(at: Point, ring: &[Point]) -> bool {
-    ring.iter().zip(ring.iter().cycle().skip(1)).any(|(a, b)| {
+    ring_sides(ring).any(|(a, b)| {
         let (side, to) = (*b - *a, at - *a);
         let share = if side.hypot2() > 0.0 { (to.dot(side) / side.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
         (to - side * share).hypot2() <= SAME_MM * SAME_MM

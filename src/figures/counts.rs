@@ -67,7 +67,7 @@ pub struct Size {
 pub fn pieces(board: &Board, twins: usize, small_parts: usize) -> Pieces {
     let count = board.pieces.len();
     let edge = board.pieces.iter().filter(|p| p.edge).count();
-    let mut areas: Vec<f64> = board.pieces.iter().map(|p| p.net_mm2()).collect();
+    let mut areas: Vec<f64> = board.pieces.iter().map(|p| p.net_mm2).collect();
     areas.sort_by(f64::total_cmp);
     let at = |i: usize| areas.get(i).copied().unwrap_or(0.0);
     let median = if count == 0 { 0.0 } else { (at((count - 1) / 2) + at(count / 2)) / 2.0 };
@@ -81,7 +81,7 @@ pub fn pieces(board: &Board, twins: usize, small_parts: usize) -> Pieces {
         smallest_mm2: at(0),
         median_mm2: median,
         largest_mm2: areas.last().copied().unwrap_or(0.0),
-        board_mm2: board.pieces.iter().map(|p| p.drawn_mm2()).sum(),
+        board_mm2: board.pieces.iter().map(|p| p.drawn_mm2).sum(),
         net_mm2: areas.iter().sum(),
         twins,
         small_parts,
@@ -111,7 +111,7 @@ pub fn size(board: &Board, thickness_mm: f64) -> Size {
 pub fn findings(board: &Board, pieces: &Pieces, joints: &[Joint], limits: &Limits) -> Vec<Finding> {
     let mut all: Vec<Finding> = Vec::new();
     for (i, piece) in board.pieces.iter().enumerate() {
-        let area = piece.net_mm2();
+        let area = piece.net_mm2;
         let at = || Some(inmost::place(&piece.face).at_mm);
         // A piece that the kerf eats whole is told as that.
         if area > 0.0 && area < limits.smallest_mm2 {

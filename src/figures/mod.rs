@@ -5,13 +5,12 @@
 //! Never here: a drawing of any kind, a page, the disk.
 //! Rule: handbook, figures; one figure, one function, its parts kept in the result.
 
-mod bounds;
 mod counts;
 mod difficulty;
 mod mark;
 mod weight;
 
-pub use bounds::TooMuch;
+pub use crate::pieces::bounds::TooMuch;
 pub use counts::{Joints, Pieces, Size, direction};
 pub use difficulty::{Difficulty, Word};
 pub use weight::{OfferWeight, Weight};
@@ -187,7 +186,8 @@ fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Mea
     }
     let lines_of = |cut: bool| drawing.lines.iter().filter(move |l| is_cut(l) == cut);
     for cut in [true, false] {
-        bounds::check(lines_of(cut).map(|l| (l.points.as_slice(), l.closed)))?;
+        let lines: Vec<_> = lines_of(cut).map(|l| (l.points.as_slice(), l.closed)).collect();
+        pieces::bounds::check(&lines)?;
     }
     let board = pieces::board(&drawing.lines, near, design.board.kerf_mm).into_value(&mut findings);
     if board.pieces.is_empty() {

@@ -8,7 +8,7 @@ use super::{Cell, DUST_MM2, Plan, finished};
 use crate::drawing::{Line, Mark};
 use crate::findings::{Checked, Finding, Kind};
 use crate::pieces::{Near, arrange};
-use crate::shape::{Face, Point, Rgb, Ring};
+use crate::shape::{Face, Point, Rgb, Ring, ring_sides};
 
 /// Whether the point lies inside, by the even-odd rule over all rings.
 fn holds(face: &Face, p: Point) -> bool {
@@ -16,7 +16,7 @@ fn holds(face: &Face, p: Point) -> bool {
 }
 
 fn ring_holds(ring: &Ring, p: Point) -> bool {
-    ring.iter().zip(ring.iter().cycle().skip(1)).fold(false, |inside, (a, b)| {
+    ring_sides(ring).fold(false, |inside, (a, b)| {
         inside != ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
     })
 }

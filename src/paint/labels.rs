@@ -4,12 +4,13 @@
 //! A score line takes half its width from the cells on both its sides, and all of it from a cell that it only runs into.
 //! Never here: the size of a number, a leader line: those are the sheet's.
 
+use rayon::prelude::*;
 use rstar::{AABB, RTree, primitives::GeomWithData, primitives::Line};
 
 use super::Plan;
 use crate::drawing;
-use crate::inmost::{self, depth_mm};
-use crate::shape::{Extent, Point, Ring};
+use crate::inmost;
+use crate::shape::{Extent, Face, Point, Ring, ring_sides};
 
 /// A score line this near to a cell's border is that border, mm: the join of most drawings and a little more.
 const BORDER_MM: f64 = 0.15;
@@ -24,14 +25,14 @@ pub fn keep_clear(plan: &mut Plan, score: &[&drawing::Line], width_mm: f64) {
     let tree = RTree::bulk_load(
         sides.map(|s| GeomWithData::new(Line::new([s[0].x, s[0].y], [s[1].x, s[1].y]), s)).collect::<Vec<_>>(),
     );
-    for cell in &mut plan.cells {
-        let rings: Vec<Ring> = cell.face.rings().cloned().collect();
-        let Some(around) = Extent::of(&cell.face.outer) else { continue };
+    plan.cells.par_iter_mut().for_each(|cell| {
+        let Some(around) = Extent::of(&cell.face.outer) else { return };
+        let border = Border::of(&cell.face);
         let around = AABB::from_corners([around.min.x, around.min.y], [around.max.x, around.max.y]);
         let mut inner: Vec<[Point; 2]> = tree
             .locate_in_envelope_intersecting(around)
             .map(|side| side.data)
-            .filter(|[a, b]| [0.0, 0.25, 0.5, 0.75, 1.0].iter().any(|t| depth_mm(a.lerp(*b, *t), &rings) > BORDER_MM))
+            .filter(|[a, b]| [0.0, 0.25, 0.5, 0.75, 1.0].iter().any(|t| border.far_inside(a.lerp(*b, *t))))
             .collect();
         if !inner.is_empty() {
             // The tree's order is nobody's business.
@@ -47,6 +48,30 @@ pub fn keep_clear(plan: &mut Plan, score: &[&drawing::Line], width_mm: f64) {
             cell.label = inmost::place_among(&cell.face, &inner);
         }
         cell.label.room_mm = (cell.label.room_mm - width_mm / 2.0).max(0.0);
+    });
+}
+
+/// A cell's outline, ready to be asked by many points: most score lines run along it.
+struct Border {
+    rings: Vec<Ring>,
+    sides: RTree<GeomWithData<Line<[f64; 2]>, [Point; 2]>>,
+}
+
+impl Border {
+    fn of(face: &Face) -> Border {
+        let rings: Vec<Ring> = face.rings().cloned().collect();
+        let sides = rings.iter().flat_map(|ring| ring_sides(ring).map(|(a, b)| [*a, *b]));
+        let sides = sides.map(|s| GeomWithData::new(Line::new([s[0].x, s[0].y], [s[1].x, s[1].y]), s)).collect();
+        Border { rings, sides: RTree::bulk_load(sides) }
+    }
+
+    /// Whether a point lies inside, farther than `BORDER_MM` from the outline.
+    fn far_inside(&self, p: Point) -> bool {
+        let reach = 1.01 * BORDER_MM;
+        let around = AABB::from_corners([p.x - reach, p.y - reach], [p.x + reach, p.y + reach]);
+        let close = |s: &[Point; 2]| inmost::distance_sq(p, s[0], s[1]).sqrt() <= BORDER_MM;
+        !self.sides.locate_in_envelope_intersecting(around).any(|side| close(&side.data))
+            && inmost::is_inside(p, &self.rings)
     }
 }
 

@@ -9,7 +9,7 @@ use crate::colour::{Blindness, Lab, difference};
 use crate::findings::{Finding, Kind};
 use crate::inmost;
 use crate::pieces::{Chain, Net};
-use crate::shape::{Face, Point};
+use crate::shape::{Face, Point, ring_sides};
 use crate::shop::{Limits, Paint};
 
 /// Paints of touching cells that differ by less look alike. Handbook, findings: ΔE00 5.
@@ -66,7 +66,7 @@ impl RTreeObject for Edge {
 }
 
 fn edges(face: &Face, cell: usize) -> impl Iterator<Item = Edge> + '_ {
-    face.rings().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1))).map(move |(a, b)| Edge { a: *a, b: *b, cell })
+    face.rings().flat_map(|r| ring_sides(r)).map(move |(a, b)| Edge { a: *a, b: *b, cell })
 }
 
 /// Pairs of cells, `a < b`, that share a stretch of border, with a place on it.

@@ -5,7 +5,7 @@
 
 use super::loosen::overlap;
 use super::{CLOSE_UP_SHARE, Subject};
-use crate::shape::{Extent, Face, Point, signed_area_mm2};
+use crate::shape::{Extent, Face, Point, ring_sides, signed_area_mm2};
 
 /// Width over height.
 const ASPECT: f64 = 4.0 / 3.0;
@@ -74,7 +74,7 @@ fn interest(subject: &Subject, window: &Extent) -> f64 {
         let mut length = 0.0;
         for face in faces {
             for ring in face.rings() {
-                for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+                for (a, b) in ring_sides(ring) {
                     let m = a.midpoint(*b);
                     if m.x > window.min.x && m.x < window.max.x && m.y > window.min.y && m.y < window.max.y {
                         length += (*b - *a).hypot2().sqrt();

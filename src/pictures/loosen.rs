@@ -8,7 +8,7 @@ use robust::{Coord, orient2d};
 
 use super::frame::thinned;
 use super::noise::Seed;
-use crate::shape::{Extent, Face, Point, Ring, signed_area_mm2};
+use crate::shape::{Extent, Face, Point, Ring, ring_sides, signed_area_mm2};
 
 /// Where a piece lies: turned about its own centre, then moved.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,7 +53,7 @@ pub fn centre(faces: &[Face]) -> Point {
     let (mut area, mut x, mut y) = (0.0, 0.0, 0.0);
     for face in faces {
         let Some(&o) = face.outer.first() else { continue };
-        for (a, b) in face.outer.iter().zip(face.outer.iter().cycle().skip(1)) {
+        for (a, b) in ring_sides(&face.outer) {
             let cross = (*a - o).cross(*b - o);
             area += cross;
             x += cross * ((a.x - o.x) + (b.x - o.x)) / 3.0 + cross * o.x;
@@ -109,7 +109,7 @@ fn meet([a, b]: [Point; 2], [c, d]: [Point; 2]) -> bool {
 pub(super) fn inside(p: Point, face: &Face) -> bool {
     let mut odd = false;
     for ring in face.rings() {
-        for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        for (a, b) in ring_sides(ring) {
             if (a.y > p.y) != (b.y > p.y) {
                 let (low, high) = if a.y < b.y { (*a, *b) } else { (*b, *a) };
                 odd ^= side_of(low, high, p) > 0.0;
@@ -126,7 +126,7 @@ fn near(a: &Extent, b: &Extent, gap: f64) -> bool {
 fn sides_near(rings: &[Ring], to: &Extent, gap: f64) -> Vec<[Point; 2]> {
     let mut found = Vec::new();
     for ring in rings {
-        for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        for (a, b) in ring_sides(ring) {
             let own =
                 Extent { min: Point::new(a.x.min(b.x), a.y.min(b.y)), max: Point::new(a.x.max(b.x), a.y.max(b.y)) };
             if near(&own, to, gap) {

@@ -51,7 +51,8 @@ pub fn board(lines: &[Line], near: Near, kerf_mm: f64) -> Checked<Board> {
         .map(|(i, &net_face)| {
             let face = net.face(net_face);
             let cut = inset(&face, kerf_mm / 2.0);
-            Piece { cut, face, net_face, part: part_number[part_of[i]], edge: edge[i], novelty: in_novelty[net_face] }
+            let (part, edge, novelty) = (part_number[part_of[i]], edge[i], in_novelty[net_face]);
+            Piece { part, edge, novelty, ..Piece::new(face, cut, net_face) }
         })
         .collect();
     findings.extend(pieces.iter().filter(|p| p.cut.is_empty()).map(|p| eaten_away(p, kerf_mm)));
@@ -245,7 +246,7 @@ fn outlines(
 
 fn eaten_away(piece: &Piece, kerf_mm: f64) -> Finding {
     let around: f64 = piece.face.rings().map(|r| ring_length_mm(r)).sum();
-    let width_mm = if around > 0.0 { 2.0 * piece.drawn_mm2() / around } else { 0.0 };
+    let width_mm = if around > 0.0 { 2.0 * piece.drawn_mm2 / around } else { 0.0 };
     Finding::new(
         Kind::EatenAway,
         place_inside(&piece.face).or_else(|| piece.face.outer.first().copied()),
@@ -257,7 +258,7 @@ fn eaten_away(piece: &Piece, kerf_mm: f64) -> Finding {
 fn stray_parts<'a>(parts: &'a [Part], pieces: &'a [Piece]) -> impl Iterator<Item = Finding> + 'a {
     let largest_mm2 = parts.first().map_or(0.0, |p| p.outline.area_mm2());
     parts.iter().skip(1).map(move |part| {
-        let most = part.pieces.iter().copied().max_by(|&a, &b| pieces[a].drawn_mm2().total_cmp(&pieces[b].drawn_mm2()));
+        let most = part.pieces.iter().copied().max_by(|&a, &b| pieces[a].drawn_mm2.total_cmp(&pieces[b].drawn_mm2));
         let count = part.pieces.len();
         Finding::new(
             Kind::StrayPart,

@@ -5,6 +5,7 @@
 //! along a Hilbert curve; the tree does not care how unevenly a drawing fills its sheet.
 
 use crate::shape::Point;
+use std::ops::ControlFlow;
 
 /// A box, mm.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -128,33 +129,48 @@ impl Tree {
 
     /// Calls `each` with every two boxes of the tree that meet, once a pair, the lower index first.
     pub fn pairs(&self, each: &mut impl FnMut(u32, u32)) {
-        if !self.boxes.is_empty() {
-            self.pairs_within(self.levels.len() - 1, 0, &mut |x: u32, y: u32| each(x.min(y), x.max(y)));
-        }
+        let _ = self.pairs_until(&mut |x, y| {
+            each(x, y);
+            ControlFlow::Continue(())
+        });
     }
 
-    fn pairs_within<F: FnMut(u32, u32)>(&self, level: usize, i: usize, each: &mut F) {
+    /// The same until `each` has enough.
+    pub fn pairs_until(&self, each: &mut impl FnMut(u32, u32) -> ControlFlow<()>) -> ControlFlow<()> {
+        if self.boxes.is_empty() {
+            return ControlFlow::Continue(());
+        }
+        self.pairs_within(self.levels.len() - 1, 0, &mut |x: u32, y: u32| each(x.min(y), x.max(y)))
+    }
+
+    fn pairs_within<F: FnMut(u32, u32) -> ControlFlow<()>>(
+        &self,
+        level: usize,
+        i: usize,
+        each: &mut F,
+    ) -> ControlFlow<()> {
         let node = &self.levels[level][i];
         if level == 0 {
             for a in node.from..node.to {
                 for b in a + 1..node.to {
                     if self.boxes[a as usize].meets(&self.boxes[b as usize]) {
-                        each(a, b);
+                        each(a, b)?;
                     }
                 }
             }
-            return;
+            return ControlFlow::Continue(());
         }
         let below = &self.levels[level - 1];
         for a in node.from..node.to {
-            self.pairs_within(level - 1, a as usize, each);
+            self.pairs_within(level - 1, a as usize, each)?;
             let extent = &below[a as usize].extent;
             for b in a + 1..node.to {
                 if extent.meets(&below[b as usize].extent) {
-                    self.pairs_across(self, (level - 1, a as usize), (level - 1, b as usize), each);
+                    self.pairs_across(self, (level - 1, a as usize), (level - 1, b as usize), each)?;
                 }
             }
         }
+        ControlFlow::Continue(())
     }
 
     /// Calls `each` with every box of this tree and every box of the other that meet.
@@ -163,12 +179,22 @@ impl Tree {
             (self.levels.last().map(|l| &l[..]), other.levels.last().map(|l| &l[..]))
             && mine.extent.meets(&theirs.extent)
         {
-            self.pairs_across(other, (self.levels.len() - 1, 0), (other.levels.len() - 1, 0), each);
+            let (a, b) = ((self.levels.len() - 1, 0), (other.levels.len() - 1, 0));
+            let _ = self.pairs_across(other, a, b, &mut |x, y| {
+                each(x, y);
+                ControlFlow::Continue(())
+            });
         }
     }
 
     /// The same under two nodes whose boxes meet.
-    fn pairs_across<F: FnMut(u32, u32)>(&self, other: &Tree, a: (usize, usize), b: (usize, usize), each: &mut F) {
+    fn pairs_across<F: FnMut(u32, u32) -> ControlFlow<()>>(
+        &self,
+        other: &Tree,
+        a: (usize, usize),
+        b: (usize, usize),
+        each: &mut F,
+    ) -> ControlFlow<()> {
         let (mine, theirs) = (&self.levels[a.0][a.1], &other.levels[b.0][b.1]);
         if a.0 == 0 && b.0 == 0 {
             for x in mine.from..mine.to {
@@ -176,7 +202,7 @@ impl Tree {
                 if box_x.meets(&theirs.extent) {
                     for y in theirs.from..theirs.to {
                         if box_x.meets(&other.boxes[y as usize]) {
-                            each(x, y);
+                            each(x, y)?;
                         }
                     }
                 }
@@ -185,17 +211,18 @@ impl Tree {
             let below = &self.levels[a.0 - 1];
             for x in mine.from..mine.to {
                 if below[x as usize].extent.meets(&theirs.extent) {
-                    self.pairs_across(other, (a.0 - 1, x as usize), b, each);
+                    self.pairs_across(other, (a.0 - 1, x as usize), b, each)?;
                 }
             }
         } else {
             let below = &other.levels[b.0 - 1];
             for y in theirs.from..theirs.to {
                 if below[y as usize].extent.meets(&mine.extent) {
-                    self.pairs_across(other, a, (b.0 - 1, y as usize), each);
+                    self.pairs_across(other, a, (b.0 - 1, y as usize), each)?;
                 }
             }
         }
+        ControlFlow::Continue(())
     }
 
     /// Calls `each` with every box that meets `window`.

@@ -1,6 +1,6 @@
 //! A place well inside a face.
 
-use crate::shape::{Extent, Face, Point};
+use crate::shape::{Extent, Face, Point, ring_sides};
 
 /// A place inside the face: the middle of its widest stretch along one of a few level lines. `None` for a face without area.
 pub(super) fn place_inside(face: &Face) -> Option<Point> {
@@ -11,7 +11,7 @@ pub(super) fn place_inside(face: &Face) -> Option<Point> {
         let y = extent.min.y + extent.height_mm() * share;
         at.clear();
         for ring in face.rings() {
-            for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+            for (a, b) in ring_sides(ring) {
                 if (a.y <= y) != (b.y <= y) {
                     at.push(a.x + (b.x - a.x) * ((y - a.y) / (b.y - a.y)));
                 }

@@ -2,7 +2,7 @@
 //!
 //! In: [`Line`](crate::drawing::Line)s in mm, curves already flattened. Out: [`Checked`](crate::findings::Checked)`<`[`Board`]`>`,
 //! pieces top to bottom, left to right, with the topology they came from ([`Net`]).
-//! Steps: `join` pulls ends together, `overlap` makes one of lines that lie on each other, `split` cuts at crossings, `walk` goes round the faces,
+//! Steps: `bounds` refuses what no board holds, `join` pulls ends together, `overlap` makes one of lines that lie on each other, `split` cuts at crossings, `walk` goes round the faces,
 //! `boards` sorts them; `inset` takes the kerf off; `joints`, `twins`, `small_parts`, `necks` look at what is left.
 //! Never here: SVG, wood, colours, pages, or a tolerance that the caller did not give.
 //! Rule: handbook, figures, items 1 to 7, 9, 11 and 14.
@@ -21,10 +21,12 @@ mod along;
 mod approach;
 mod arrange;
 mod boards;
+pub mod bounds;
 mod boxes;
 mod exact;
 mod graph;
 mod groups;
+mod hull;
 mod inside;
 mod join;
 mod loose;
@@ -47,6 +49,10 @@ pub struct Piece {
     pub face: Face,
     /// What is left after half the kerf is taken off all round: usually one part; empty where the kerf eats it whole.
     pub cut: Vec<Face>,
+    /// Area as drawn, mm².
+    pub drawn_mm2: f64,
+    /// Area after the kerf, mm².
+    pub net_mm2: f64,
     /// Which face of the net.
     pub net_face: usize,
     /// Which of the boards.
@@ -58,14 +64,11 @@ pub struct Piece {
 }
 
 impl Piece {
-    /// Area as drawn, mm².
-    pub fn drawn_mm2(&self) -> f64 {
-        self.face.area_mm2()
-    }
-
-    /// Area after the kerf, mm².
-    pub fn net_mm2(&self) -> f64 {
-        self.cut.iter().fold(0.0, |sum, part| sum + part.area_mm2())
+    /// A piece drawn as `face` of which `cut` is left, within the board.
+    pub fn new(face: Face, cut: Vec<Face>, net_face: usize) -> Piece {
+        // Asked for again and again, so once is enough.
+        let (drawn_mm2, net_mm2) = (face.area_mm2(), cut.iter().fold(0.0, |sum, part| sum + part.area_mm2()));
+        Piece { face, cut, drawn_mm2, net_mm2, net_face, part: 0, edge: false, novelty: None }
     }
 }
 

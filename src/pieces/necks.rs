@@ -13,7 +13,7 @@ use super::boxes::{self, Tree};
 use super::{Piece, inset};
 use crate::findings::{Finding, Kind};
 use crate::inmost;
-use crate::shape::{Extent, Face, Point, Ring, length_mm};
+use crate::shape::{Extent, Face, Point, Ring, length_mm, ring_sides};
 
 /// Parts smaller than this do not count, mm². Handbook, findings.
 const CRUMB_MM2: f64 = 1.0;
@@ -59,7 +59,7 @@ fn parts(cut: &[Face], by_mm: f64) -> Vec<Face> {
 pub fn necks(pieces: &[Piece], limit_mm: f64) -> Vec<Neck> {
     let told = |(piece, all): (usize, &Piece)| {
         let torn = tear(all, limit_mm)?;
-        let knob = torn.lost_mm2 < KNOB_SHARE * all.net_mm2();
+        let knob = torn.lost_mm2 < KNOB_SHARE * all.net_mm2;
         Some(Neck { piece, at_mm: torn.at_mm, width_mm: torn.width_mm, lost_mm2: torn.lost_mm2, knob })
     };
     pieces.par_iter().enumerate().filter_map(told).collect()
@@ -188,7 +188,7 @@ impl Corner {
 fn waists(face: &Face, limit_mm: f64) -> Vec<Waist> {
     let mut edges: Vec<Edge> = Vec::new();
     for (ring, points) in face.rings().enumerate() {
-        let ends = points.iter().copied().zip(points.iter().copied().cycle().skip(1));
+        let ends = ring_sides(points).map(|(a, b)| (*a, *b));
         edges.extend(ends.enumerate().map(|(number, (a, b))| Edge { ring, number, a, b }));
     }
     // A tree of the blocks, and the blocks.

@@ -19,6 +19,10 @@ use std::collections::BTreeMap;
 
 /// How often lines are looked at again after some have moved.
 const MOST_LOOKS: usize = 6;
+/// By how much lines may grow, in vertices, before they are no longer looked at: a line laid on another takes its vertices once,
+/// but a scribble that runs to and fro on itself would double them each time.
+const MOST_GROWTH: usize = 4;
+const ROOM_TO_GROW: usize = 100;
 
 /// Lays lines together that lie on each other, until none is left to move; what the first look found, and all places
 /// where the lines as they then are meet.
@@ -30,6 +34,7 @@ pub(super) fn lay_together(strands: &mut Strands, index: &mut Index, near: Near)
     let apart = if tells { reach.max(room(strands)) } else { room(strands) };
     let mut findings = None;
     let mut looks = 0;
+    let most = MOST_GROWTH * strands.pos.len() + ROOM_TO_GROW;
     let mut keys = BTreeMap::new();
     loop {
         // One way over all pairs for both questions: most of the time goes into finding the pairs.
@@ -55,7 +60,7 @@ pub(super) fn lay_together(strands: &mut Strands, index: &mut Index, near: Near)
         });
         // A line that was laid on one that then moved itself needs a second look.
         looks += 1;
-        if hints.is_empty() || looks > MOST_LOOKS {
+        if hints.is_empty() || looks > MOST_LOOKS || strands.pos.len() > most {
             return (findings.unwrap_or_default(), contacts);
         }
         let (edits, found) = edits(strands, hints, reach, &mut keys);

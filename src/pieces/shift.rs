@@ -27,21 +27,23 @@ fn shifted_ring(ring: &[Point], by_mm: f64, step: f64) -> Option<Ring> {
     if n < 3 {
         return None;
     }
-    let along = |i: usize| -> Option<(Vec2, f64)> {
+    let along = |i: usize| -> Option<Vec2> {
         let d = ring[(i + 1) % n] - ring[i];
         let length = d.hypot2().sqrt();
-        (length > 0.0).then(|| (d / length, length))
+        (length > 0.0).then(|| d / length)
     };
     let inward = |u: Vec2| Vec2::new(-u.y, u.x);
-    let mut points: Ring = Vec::with_capacity(n + 16);
-    // Where each edge is entered; it is left at the point before the next one's entry.
-    let mut entries = Vec::with_capacity(n);
-    let mut directions = Vec::with_capacity(n);
-    let (mut before, _) = along(n - 1)?;
+    let mut points: Ring = Vec::with_capacity(n + n / 2 + 64);
+    // An edge that the corners at its ends leave no length is used up.
+    let is_left = |from: Point, to: Point, direction: Vec2| (to - from).dot(direction) > 0.0;
+    let last = along(n - 1)?;
+    let mut before = last;
     for (i, &corner) in ring.iter().enumerate() {
-        let (after, _) = along(i)?;
+        let after = along(i)?;
         let (cross, dot) = (before.cross(after), before.dot(after));
         let (from, to) = (inward(before), inward(after));
+        let entered = points.last().copied();
+        let first = points.len();
         let turn = if cross < 0.0 && dot < 1.0 - SMOOTH * SMOOTH / 2.0 { libm::atan2(-cross, dot) } else { 0.0 };
         if turn > 0.0 {
             let steps = (turn / step).ceil().max(1.0);
@@ -58,16 +60,16 @@ fn shifted_ring(ring: &[Point], by_mm: f64, step: f64) -> Option<Ring> {
             }
             points.push(corner + (from + to) * (by_mm / (1.0 + dot)));
         }
-        entries.push(points.len() - 1);
-        directions.push(after);
-        before = after;
-    }
-    for (i, direction) in directions.iter().enumerate() {
-        let (from, to) = (points[entries[i]], points[(entries[i] + 1) % points.len()]);
-        if (to - from).dot(*direction) <= 0.0 {
+        if entered.is_some_and(|entered| !is_left(entered, points[first], before)) {
             return None;
         }
+        before = after;
     }
+    if !is_left(*points.last()?, points[0], last) {
+        return None;
+    }
+    // Outlines are kept: what they do not use is given back while it still lies at the end of the memory in use.
+    points.shrink_to_fit();
     Some(points)
 }
 
@@ -125,7 +127,8 @@ fn segments_meet(a: Point, b: Point, c: Point, d: Point) -> bool {
 
 /// Whether no two segments of a face's rings meet, but for those that follow each other.
 fn is_simple(face: &Face) -> bool {
-    let mut row = Row { points: Vec::new(), rings: Vec::new() };
+    let count: usize = face.rings().map(|r| r.len() + 1).sum();
+    let mut row = Row { points: Vec::with_capacity(count), rings: Vec::with_capacity(1 + face.holes.len()) };
     let mut runs: Vec<Run> = Vec::new();
     for ring in face.rings() {
         let start = row.points.len();

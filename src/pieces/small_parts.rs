@@ -9,6 +9,7 @@ use kurbo::Vec2;
 use rayon::prelude::*;
 
 use super::Piece;
+use super::hull::{circle_radius, edge_normals, extent, farthest, hull, least_width, thinned};
 use crate::shape::{Extent, Point};
 
 /// Inner diameter, mm: 1.25 in.
@@ -24,7 +25,8 @@ const AXIS_DEPTH_MM: f64 = (SHALLOW_MM + DEEP_MM) / 2.0;
 const DOUBT_MM: f64 = 0.05;
 /// Corners of the hull that are kept; dropping corners only makes a piece smaller.
 const CORNERS: usize = 40;
-
+/// Positions of the grid from which the best is sought.
+const STARTS: usize = 16;
 /// Corners of the hull that are looked at in pairs.
 const MANY: usize = 400;
 
@@ -74,146 +76,13 @@ pub fn fit(outline: &[Point], thickness_mm: f64) -> Fit {
     } else if width > DIAMETER_MM || line > longest {
         Fit::TooBig
     } else {
-        let lacking = search(&thinned(hull), thickness_mm);
+        let lacking = search(&thinned(hull, CORNERS), thickness_mm);
         match lacking {
             g if g <= 0.0 => Fit::Fits,
             g if g <= DOUBT_MM => Fit::Borderline,
             _ => Fit::TooBig,
         }
     }
-}
-
-/// Convex hull (Andrew 1979) as vectors.
-pub(super) fn hull(outline: impl IntoIterator<Item = Point>) -> Vec<Vec2> {
-    let mut points: Vec<Vec2> = outline.into_iter().map(|p| p.to_vec2()).collect();
-    drop_inner(&mut points);
-    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    points.dedup();
-    let half = |points: &mut dyn Iterator<Item = Vec2>| {
-        let mut side: Vec<Vec2> = Vec::new();
-        for p in points {
-            while side.len() > 1 && (side[side.len() - 1] - side[side.len() - 2]).cross(p - side[side.len() - 1]) <= 0.0
-            {
-                side.pop();
-            }
-            side.push(p);
-        }
-        side.pop();
-        side
-    };
-    let mut all = half(&mut points.iter().copied());
-    all.extend(half(&mut points.iter().rev().copied()));
-    all
-}
-
-/// Leaves out points inside the octagon of those that lie farthest in eight directions (Akl and Toussaint 1978).
-fn drop_inner(points: &mut Vec<Vec2>) {
-    const WAYS: [Vec2; 8] = [
-        Vec2::new(1.0, 0.0),
-        Vec2::new(1.0, 1.0),
-        Vec2::new(0.0, 1.0),
-        Vec2::new(-1.0, 1.0),
-        Vec2::new(-1.0, 0.0),
-        Vec2::new(-1.0, -1.0),
-        Vec2::new(0.0, -1.0),
-        Vec2::new(1.0, -1.0),
-    ];
-    let Some(&first) = points.first() else { return };
-    let mut farthest = [first; 8];
-    for p in points.iter() {
-        for (far, way) in farthest.iter_mut().zip(WAYS) {
-            if p.dot(way) > far.dot(way) {
-                *far = *p;
-            }
-        }
-    }
-    let mut sides = [(first, Vec2::ZERO); 8];
-    for (i, side) in sides.iter_mut().enumerate() {
-        *side = (farthest[i], farthest[(i + 1) % 8] - farthest[i]);
-    }
-    // A side of no length, where one point is farthest twice, rules nothing in or out.
-    points.retain(|p| sides.iter().any(|(from, along)| *along != Vec2::ZERO && along.cross(*p - *from) <= 0.0));
-}
-
-/// At most [`CORNERS`] corners of a hull, without those whose loss changes least.
-fn thinned(mut all: Vec<Vec2>) -> Vec<Vec2> {
-    while all.len() > CORNERS {
-        let n = all.len();
-        let loss = |i: usize| (all[i] - all[(i + n - 1) % n]).cross(all[(i + 1) % n] - all[i]).abs();
-        let least = (0..n).min_by(|a, b| loss(*a).total_cmp(&loss(*b))).unwrap_or(0);
-        all.remove(least);
-    }
-    all
-}
-
-fn farthest(hull: &[Vec2]) -> f64 {
-    let pairs = hull.iter().enumerate().flat_map(|(i, a)| hull[i + 1..].iter().map(move |b| (*a - *b).hypot2()));
-    pairs.fold(0.0, f64::max).sqrt()
-}
-
-/// Extent of the hull along a unit direction.
-fn extent(hull: &[Vec2], along: Vec2) -> f64 {
-    let (lo, hi) =
-        hull.iter().map(|v| v.dot(along)).fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), d| (l.min(d), h.max(d)));
-    hi - lo
-}
-
-fn edge_normals(hull: &[Vec2]) -> impl Iterator<Item = Vec2> + '_ {
-    hull.iter().zip(hull.iter().cycle().skip(1)).filter_map(|(a, b)| {
-        let d = *b - *a;
-        let length = d.hypot2().sqrt();
-        (length > 0.0).then(|| Vec2::new(-d.y, d.x) / length)
-    })
-}
-
-/// The least distance of parallel lines that enclose the hull: reached on one of its edges.
-fn least_width(hull: &[Vec2]) -> f64 {
-    edge_normals(hull).map(|n| extent(hull, n)).fold(f64::INFINITY, f64::min)
-}
-
-/// Radius of the smallest circle round the corners of a hull (Welzl 1991, one corner after the other).
-fn circle_radius(points: &[Vec2]) -> f64 {
-    // A hair of room, so that the corners which make the circle lie inside it.
-    let inside = |c: &(Vec2, f64), p: &Vec2| (*p - c.0).hypot2() <= c.1 * (1.0 + 1e-12);
-    let of_two = |a: Vec2, b: Vec2| ((a + b) / 2.0, (a - b).hypot2() / 4.0);
-    // Out of their order along the hull, in which each would lie outside the circle of those before.
-    let n = points.len();
-    let stride = (0..).map(|k| (n * 5 / 8).max(1) + k).find(|s| gcd(*s, n) == 1).unwrap_or(1);
-    let points: Vec<Vec2> = (0..n).map(|i| points[i * stride % n]).collect();
-    let mut circle = (points[0], 0.0);
-    for (i, a) in points.iter().enumerate() {
-        if inside(&circle, a) {
-            continue;
-        }
-        circle = (*a, 0.0);
-        for (j, b) in points[..i].iter().enumerate() {
-            if inside(&circle, b) {
-                continue;
-            }
-            circle = of_two(*a, *b);
-            for c in &points[..j] {
-                if !inside(&circle, c) {
-                    circle = of_three(*a, *b, *c);
-                }
-            }
-        }
-    }
-    circle.1.sqrt()
-}
-
-fn gcd(a: usize, b: usize) -> usize {
-    if b == 0 { a } else { gcd(b, a % b) }
-}
-
-/// Centre and squared radius of the circle through three points.
-fn of_three(a: Vec2, b: Vec2, c: Vec2) -> (Vec2, f64) {
-    let (u, v) = (b - a, c - a);
-    let twice = 2.0 * u.cross(v);
-    if twice == 0.0 {
-        return (a, f64::INFINITY);
-    }
-    let off = Vec2::new(v.y * u.hypot2() - u.y * v.hypot2(), u.x * v.hypot2() - v.x * u.hypot2()) / twice;
-    (a + off, off.hypot2())
 }
 
 /// The plate on edge, its long side across the slant, pushed to the deep side.
@@ -240,45 +109,94 @@ fn goes_on_edge(w: f64, l: f64, thickness_mm: f64) -> bool {
 /// A position: three angles and the shift across the axis.
 type Pose = [f64; 5];
 
-/// By how much a plate in this position breaks through wall or floor, mm; at most 0 where it fits.
-fn lacking(hull: &[Vec2], thickness_mm: f64, pose: &Pose) -> f64 {
-    let [alpha, phi, psi, a, b] = *pose;
-    let (sa, ca) = (libm::sin(alpha), libm::cos(alpha));
-    let (sp, cp) = (libm::sin(phi), libm::cos(phi));
-    let (ss, cs) = (libm::sin(psi), libm::cos(psi));
-    let (mut top, mut floor, mut wall) = (f64::INFINITY, f64::NEG_INFINITY, 0.0f64);
-    for v in hull {
-        let (u, w) = (v.x * ca + v.y * sa, -v.x * sa + v.y * ca);
-        for n in [0.0, thickness_mm] {
-            let (y, z) = (w * cp - n * sp, w * sp + n * cp);
-            let (x, y) = (u * cs - y * ss, u * ss + y * cs);
-            top = top.min(z);
-            floor = floor.max(z - x);
-            wall = wall.max((x + a) * (x + a) + (y + b) * (y + b));
-        }
+/// A plate turned by three angles, its shadow seen along the axis.
+struct Turned {
+    /// Corners of both faces.
+    shadow: Vec<Vec2>,
+    /// How far the plate must be shifted up the slant, mm, for the floor to let it hang from the rim: its highest corner at
+    /// z = 0, and the floor z − x = K below it.
+    least_a: f64,
+}
+
+impl Turned {
+    fn new() -> Turned {
+        Turned { shadow: Vec::new(), least_a: 0.0 }
     }
-    // The plate hangs from the rim: its highest corner at z = 0, and the floor z − x = K below it.
-    let least_a = floor - top - AXIS_DEPTH_MM;
-    (wall.sqrt() - RADIUS_MM).max((least_a - a) / std::f64::consts::SQRT_2)
+
+    /// Turns the plate to these angles.
+    fn turn(&mut self, hull: &[Vec2], thickness_mm: f64, [alpha, phi, psi]: [f64; 3]) {
+        let ((sa, ca), (sp, cp), (ss, cs)) = (libm::sincos(alpha), libm::sincos(phi), libm::sincos(psi));
+        let (mut top, mut floor) = (f64::INFINITY, f64::NEG_INFINITY);
+        self.shadow.clear();
+        for v in hull {
+            let (u, w) = (v.x * ca + v.y * sa, -v.x * sa + v.y * ca);
+            for n in [0.0, thickness_mm] {
+                let (y, z) = (w * cp - n * sp, w * sp + n * cp);
+                let (x, y) = (u * cs - y * ss, u * ss + y * cs);
+                top = top.min(z);
+                floor = floor.max(z - x);
+                self.shadow.push(Vec2::new(x, y));
+            }
+        }
+        self.least_a = floor - top - AXIS_DEPTH_MM;
+    }
+
+    /// By how much the plate, shifted across the axis, breaks through wall or floor, mm; at most 0 where it fits.
+    fn lacking(&self, a: f64, b: f64) -> f64 {
+        // In lanes that the processor takes together.
+        let mut wall = [0.0_f64; 8];
+        let square = |p: &Vec2| (p.x + a) * (p.x + a) + (p.y + b) * (p.y + b);
+        let mut chunks = self.shadow.chunks_exact(8);
+        for chunk in &mut chunks {
+            for (most, p) in wall.iter_mut().zip(chunk) {
+                let square = square(p);
+                *most = if square > *most { square } else { *most };
+            }
+        }
+        let rest = chunks.remainder().iter().map(square);
+        let wall = wall.into_iter().chain(rest).fold(0.0, f64::max);
+        (wall.sqrt() - RADIUS_MM).max((self.least_a - a) / std::f64::consts::SQRT_2)
+    }
+
+    /// No more than what is lacking however the plate is shifted: half its shadow in some directions is too wide.
+    fn lacks_at_least(&self) -> f64 {
+        let half = |way: Vec2| extent(&self.shadow, way) / 2.0;
+        const DIAGONAL: f64 = std::f64::consts::FRAC_1_SQRT_2;
+        let ways = [(1.0, 0.0), (0.0, 1.0), (DIAGONAL, DIAGONAL), (DIAGONAL, -DIAGONAL)];
+        ways.map(|(x, y)| half(Vec2::new(x, y))).into_iter().fold(0.0, f64::max) - RADIUS_MM - 1e-9
+    }
+}
+
+/// By how much a plate in this position breaks through wall or floor, mm; at most 0 where it fits.
+fn lacking(hull: &[Vec2], thickness_mm: f64, [alpha, phi, psi, a, b]: Pose, room: &mut Turned) -> f64 {
+    room.turn(hull, thickness_mm, [alpha, phi, psi]);
+    room.lacking(a, b)
 }
 
 /// The least that is lacking over all positions, mm: a grid of angles, then descents from the best of it.
 fn search(hull: &[Vec2], thickness_mm: f64) -> f64 {
     let middle = hull.iter().fold(Vec2::ZERO, |s, p| s + *p) / hull.len() as f64;
     let hull: Vec<Vec2> = hull.iter().map(|p| *p - middle).collect();
-    let mut starts: Vec<(f64, Pose)> = Vec::new();
     let step = std::f64::consts::PI / 12.0;
     let edges = edge_normals(&hull).map(|n| libm::atan2(n.y, n.x)).collect::<Vec<_>>();
-    let steep = edges.iter().flat_map(|&alpha| (0..4).map(move |q| (alpha, 6.0 * step, f64::from(q) * 6.0 * step)));
-    let grid = (0..24).flat_map(|i| (0..7).flat_map(move |j| (0..24).map(move |k| (i, j, k))));
-    let even = grid.map(|(i, j, k)| (f64::from(i) * step, f64::from(j) * step, f64::from(k) * step));
-    for (alpha, phi, psi) in steep.chain(even) {
-        let pose = placed(&hull, thickness_mm, [alpha, phi, psi, 0.0, 0.0]);
-        starts.push((lacking(&hull, thickness_mm, &pose), pose));
+    let steep = edges.iter().flat_map(|&alpha| (0..4).map(move |q| [alpha, 6.0 * step, f64::from(q) * 6.0 * step]));
+    let grid = (0..24).flat_map(|i| (0..7).flat_map(move |j| (0..24).map(move |k| [i, j, k])));
+    let even = grid.map(|angles| angles.map(|i| f64::from(i) * step));
+    // The best so far, and no more of them than are gone into.
+    let mut starts: Vec<(f64, Pose)> = Vec::with_capacity(STARTS + 1);
+    let mut turned = Turned::new();
+    for angles in steep.chain(even) {
+        turned.turn(&hull, thickness_mm, angles);
+        let worst = starts.get(STARTS - 1).map_or(f64::INFINITY, |s| s.0);
+        if turned.lacks_at_least() <= worst {
+            let (less, [a, b]) = shifted(&turned);
+            let [alpha, phi, psi] = angles;
+            starts.insert(starts.partition_point(|s| s.0 <= less), (less, [alpha, phi, psi, a, b]));
+            starts.truncate(STARTS);
+        }
     }
-    starts.sort_by(|x, y| x.0.total_cmp(&y.0));
     let mut best = f64::INFINITY;
-    for (_, pose) in starts.into_iter().take(16) {
+    for (_, pose) in starts {
         best = best.min(descend(&hull, thickness_mm, pose));
         if best <= 0.0 {
             break;
@@ -287,30 +205,31 @@ fn search(hull: &[Vec2], thickness_mm: f64) -> f64 {
     best
 }
 
-/// A pose with its shift set to the middle of the plate's shadow, then as far down the slant as the floor asks.
-fn placed(hull: &[Vec2], thickness_mm: f64, mut pose: Pose) -> Pose {
-    let mut step = 8.0;
-    let mut best = lacking(hull, thickness_mm, &pose);
+/// The shift that lacks least, mm, and what it lacks: from the middle of the plate outwards, by ever smaller steps.
+fn shifted(turned: &Turned) -> (f64, [f64; 2]) {
+    let (mut step, mut at) = (8.0, [0.0; 2]);
+    let mut best = turned.lacking(0.0, 0.0);
     while step > 0.2 {
         let moved = [(step, 0.0), (-step, 0.0), (0.0, step), (0.0, -step)]
-            .map(|(a, b)| [pose[0], pose[1], pose[2], pose[3] + a, pose[4] + b])
-            .map(|p| (lacking(hull, thickness_mm, &p), p));
+            .map(|(a, b)| [at[0] + a, at[1] + b])
+            .map(|to| (turned.lacking(to[0], to[1]), to));
         match moved.into_iter().min_by(|x, y| x.0.total_cmp(&y.0)) {
-            Some((less, to)) if less < best => (best, pose) = (less, to),
+            Some((less, to)) if less < best => (best, at) = (less, to),
             _ => step /= 2.0,
         }
     }
-    pose
+    (best, at)
 }
 
 /// Nelder and Mead's simplex (1965), started anew where it ended until it gains nothing: the measure has edges on which
 /// one run may stall.
 fn descend(hull: &[Vec2], thickness_mm: f64, start: Pose) -> f64 {
-    let measure = |p: &Pose| lacking(hull, thickness_mm, p);
+    let mut room = Turned::new();
+    let mut measure = |p: &Pose| lacking(hull, thickness_mm, *p, &mut room);
     let (mut from, mut best) = (start, measure(&start));
     for round in 0..8 {
         let size = [0.12, 0.05, 0.2, 0.02][round % 4];
-        let (to, less) = simplex(&measure, from, size);
+        let (to, less) = simplex(&mut measure, from, size);
         let gain = best - less;
         if less < best {
             (from, best) = (to, less);
@@ -322,7 +241,7 @@ fn descend(hull: &[Vec2], thickness_mm: f64, start: Pose) -> f64 {
     best
 }
 
-fn simplex(measure: &dyn Fn(&Pose) -> f64, start: Pose, size: f64) -> (Pose, f64) {
+fn simplex(measure: &mut dyn FnMut(&Pose) -> f64, start: Pose, size: f64) -> (Pose, f64) {
     let mut corners: Vec<(f64, Pose)> = (0..6)
         .map(|i| {
             let mut p = start;

@@ -15,6 +15,8 @@ use std::cmp::Ordering;
 
 /// Enough for any drawing that was looked at: two or three are usual. A bound, so that no drawing can hang the program.
 const MOST_ROUNDS: usize = 64;
+/// Meetings that are gathered before they are sorted out.
+const LEAST_SORTED: usize = 1 << 16;
 
 /// What was found between spans.
 #[derive(Default)]
@@ -23,11 +25,22 @@ pub(super) struct Contacts {
     cuts: Vec<(u32, u32, Point)>,
     /// Vertices that are the same as a place nearby, and that place.
     ties: Vec<(u32, Point)>,
-    /// Vertices where lines meet.
+    /// Vertices where lines meet, some of them again and again.
     nodes: Vec<u32>,
+    /// So many are sorted out before more are taken: thousands of lines along one another meet at every pair of them.
+    sort_at: usize,
 }
 
 impl Contacts {
+    fn meet_at(&mut self, vertices: impl IntoIterator<Item = u32>) {
+        self.nodes.extend(vertices);
+        if self.nodes.len() > self.sort_at {
+            self.nodes.sort_unstable();
+            self.nodes.dedup();
+            self.sort_at = 2 * self.nodes.len() + LEAST_SORTED;
+        }
+    }
+
     fn is_empty(&self) -> bool {
         self.cuts.is_empty() && self.ties.is_empty()
     }
@@ -123,7 +136,7 @@ impl Work {
         ties.dedup_by_key(|t| t.0);
         for (v, place) in ties {
             self.strands.pos[v as usize] = place;
-            found.nodes.push(v);
+            found.meet_at([v]);
             if let Some(before) = self.before(v) {
                 fresh.push(Span { a: before, b: v, n: 1 });
             }
@@ -207,7 +220,7 @@ pub(super) fn touch(strands: &Strands, x: (u32, u32), y: (u32, u32), found: &mut
         tied |= Some(v) != shared && touch_at(strands, v, other, ends, found);
     }
     if tied {
-        found.nodes.extend(shared);
+        found.meet_at(shared);
     }
     if tied || shared.is_some() {
         return;
@@ -225,7 +238,7 @@ fn touch_at(strands: &Strands, v: u32, segment: (u32, u32), (a, b): (Point, Poin
     let same2 = strands.same_mm * strands.same_mm;
     for (end, place) in [(segment.0, a), (segment.1, b)] {
         if p == place {
-            found.nodes.extend([v, end]);
+            found.meet_at([v, end]);
             return true;
         }
         if square(p, place) <= same2 {
@@ -234,14 +247,14 @@ fn touch_at(strands: &Strands, v: u32, segment: (u32, u32), (a, b): (Point, Poin
                 Ordering::Less => found.ties.push((end, p)),
                 _ => found.ties.push((v, place)),
             }
-            found.nodes.extend([v, end]);
+            found.meet_at([v, end]);
             return true;
         }
     }
     let (q, t) = nearest(a, b, p);
     if t > 0.0 && t < 1.0 && square(p, q) <= same2 {
         found.cuts.push((segment.0, segment.1, p));
-        found.nodes.push(v);
+        found.meet_at([v]);
         return true;
     }
     false

@@ -50,7 +50,7 @@ fn count_edge(board: &Board) -> (usize, usize) {
 }
 
 fn drawn_mm2(board: &Board) -> f64 {
-    board.pieces.iter().map(Piece::drawn_mm2).sum()
+    board.pieces.iter().map(|p| p.drawn_mm2).sum()
 }
 
 fn kinds(made: &Checked<Board>) -> Vec<Kind> {
@@ -161,7 +161,7 @@ fn a_curve_drawn_as_many_tiny_lines_keeps_its_shape() {
     lines.push(frame(0.0, 0.0, 100.0, 80.0));
     let made = cut(&lines);
     assert_eq!(count_edge(&made.value), (2, 1));
-    assert!((made.value.pieces[1].drawn_mm2() - std::f64::consts::PI * 400.0).abs() < 0.1);
+    assert!((made.value.pieces[1].drawn_mm2 - std::f64::consts::PI * 400.0).abs() < 0.1);
 }
 
 #[test]
@@ -419,7 +419,7 @@ fn a_bridge_to_an_island_bounds_nothing() {
         open(&[(30.0, 30.0), (30.0, 35.0)]),
     ]);
     assert_eq!(count_edge(&made.value), (2, 1));
-    assert!(near(made.value.pieces[0].drawn_mm2(), 2000.0));
+    assert!(near(made.value.pieces[0].drawn_mm2, 2000.0));
     assert_eq!(made.value.pieces[0].face.holes.len(), 1);
     let bridge = made.value.net.chains.iter().find(|c| made.value.net.lines(c) == [2]).expect("the bridge is a chain");
     assert_eq!((bridge.left, bridge.right), (Some(0), Some(0)));

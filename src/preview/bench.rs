@@ -221,7 +221,7 @@ fn shown(now: &Snapshot, design: &Design, measured: &Measured) -> Value {
             let twins = measured.twins.iter().position(|class| class.contains(&i)).map(|class| class + 1);
             let middle = Extent::of(&piece.face.outer).map(|e| e.min.midpoint(e.max)).unwrap_or_default();
             json!({
-                "number": i + 1, "cut": cut, "area_mm2": piece.net_mm2(), "edge": piece.edge,
+                "number": i + 1, "cut": cut, "area_mm2": piece.net_mm2, "edge": piece.edge,
                 "novelty": piece.novelty.is_some(), "twins": twins, "at_mm": [middle.x, middle.y],
             })
         })
@@ -320,21 +320,19 @@ fn of_catalogue(room: &StockRoom, address: &str, base: &str) -> Answer {
             None => Answer::nothing(NOT_FOUND),
         };
     }
-    match now.pages() {
+    match now.page(&address) {
         Err(why) => {
             let body = format!(
                 "<main><h1>The catalogue cannot be made</h1><pre class=\"mistake\">{}</pre><p><a href=\"{base}\">Workbench</a></p></main>",
-                escaped(why)
+                escaped(&why)
             );
             Answer::page(frame("The catalogue cannot be made", base, now.version, "preview.js", &body))
         }
-        Ok(pages) => match pages.get(&address) {
-            Some(bytes) if kind.starts_with("text/html") => {
-                Answer::page(with_bar(&now, &String::from_utf8_lossy(bytes), &address, base))
-            }
-            Some(bytes) => Answer::ok(kind, bytes.clone()),
-            None => Answer::nothing(NOT_FOUND),
-        },
+        Ok(None) => Answer::nothing(NOT_FOUND),
+        Ok(Some(bytes)) if kind.starts_with("text/html") => {
+            Answer::page(with_bar(&now, &String::from_utf8_lossy(&bytes), &address, base))
+        }
+        Ok(Some(body)) => Answer { status: "200 OK", kind, body },
     }
 }
 

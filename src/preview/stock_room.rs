@@ -44,8 +44,8 @@ impl Kept {
     }
 }
 
-/// Pages by address, or why there are none.
-type Pages = Result<BTreeMap<String, Vec<u8>>, String>;
+/// A page, nothing where there is none, or why there are no pages.
+type Found = Result<Option<Arc<Vec<u8>>>, String>;
 
 /// The shop at one moment.
 pub(super) struct Snapshot {
@@ -54,7 +54,10 @@ pub(super) struct Snapshot {
     pub(super) shop: Option<Result<Shop, String>>,
     /// By slug.
     pub(super) kept: BTreeMap<String, Arc<Kept>>,
-    pages: OnceLock<Pages>,
+    /// Cards of all designs that could be measured.
+    cards: OnceLock<Vec<Card>>,
+    /// Pages that were asked for, by address.
+    pages: Mutex<BTreeMap<String, Found>>,
 }
 
 /// What all requests share.
@@ -72,7 +75,7 @@ fn open<T>(lock: &Mutex<T>) -> MutexGuard<'_, T> {
 impl StockRoom {
     /// An empty room for a shop that is not read yet.
     pub(super) fn new(root: &Path) -> StockRoom {
-        let empty = Snapshot { version: 0, shop: None, kept: BTreeMap::new(), pages: OnceLock::new() };
+        let empty = Snapshot::new(0, None, BTreeMap::new());
         StockRoom {
             root: root.to_owned(),
             now: Mutex::new(Arc::new(empty)),
@@ -110,7 +113,7 @@ impl StockRoom {
                 .collect();
             kept = designs.iter().map(|design| design.slug.clone()).zip(made).collect();
         }
-        let snapshot = Snapshot { version: before.version + 1, shop: Some(shop), kept, pages: OnceLock::new() };
+        let snapshot = Snapshot::new(before.version + 1, Some(shop), kept);
         *open(&self.now) = Arc::new(snapshot);
         self.news.notify_all();
     }
@@ -137,19 +140,38 @@ impl StockRoom {
 }
 
 impl Snapshot {
-    /// Pages of the catalogue, drafts among them; made when the first is asked for.
-    pub(super) fn pages(&self) -> &Pages {
-        self.pages.get_or_init(|| {
-            let shop = match &self.shop {
-                Some(Ok(shop)) => shop,
-                Some(Err(why)) => return Err(why.clone()),
-                None => return Err("The shop is being read.".to_owned()),
-            };
-            // One after the other: a thread of the pool that waited here for a card in the making could starve its maker.
-            let cards: Vec<Card> = self.kept.values().filter_map(|kept| kept.card(shop).cloned()).collect();
-            let pages = catalogue::pages(shop, &cards).map_err(|e| e.to_string())?;
-            Ok(pages.into_iter().map(|page| (page.address, page.bytes)).collect())
-        })
+    fn new(version: u64, shop: Option<Result<Shop, String>>, kept: BTreeMap<String, Arc<Kept>>) -> Snapshot {
+        Snapshot { version, shop, kept, cards: OnceLock::new(), pages: Mutex::default() }
+    }
+
+    /// A page of the catalogue, drafts among the rest; made when it is first asked for, and no other with it.
+    pub(super) fn page(&self, address: &str) -> Found {
+        let shop = match &self.shop {
+            Some(Ok(shop)) => shop,
+            Some(Err(why)) => return Err(why.clone()),
+            None => return Err("The shop is being read.".to_owned()),
+        };
+        if let Some(known) = open(&self.pages).get(address) {
+            return known.clone();
+        }
+        let made = catalogue::page(shop, self.cards(shop), address);
+        let found = made.map(|page| page.map(|page| Arc::new(page.bytes))).map_err(|e| e.to_string());
+        if !matches!(found, Ok(None)) {
+            open(&self.pages).insert(address.to_owned(), found.clone());
+        }
+        found
+    }
+
+    /// Made one after the other: a thread of the pool that waited here for a card in the making could starve its maker.
+    fn cards(&self, shop: &Shop) -> &[Card] {
+        self.cards.get_or_init(|| self.kept.values().filter_map(|kept| kept.card(shop).cloned()).collect())
+    }
+
+    /// Makes every card, so that the first page need not wait for all of them.
+    pub(super) fn lay_out(&self) {
+        if let Some(shop) = self.shop() {
+            self.cards(shop);
+        }
     }
 
     /// The settings, where the shop could be read.

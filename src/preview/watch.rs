@@ -43,6 +43,9 @@ pub(super) fn start(root: &Path, room: Arc<StockRoom>) {
     std::thread::spawn(move || {
         let mut before = look(&root);
         room.renew();
+        let first = room.now();
+        // Beside the looking: cards of a large shop take seconds, and a save in between should be seen at once.
+        std::thread::spawn(move || first.lay_out());
         loop {
             std::thread::sleep(PAUSE);
             let now = look(&root);

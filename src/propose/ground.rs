@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::Guess;
 use crate::drawing::Layer;
 use crate::drawing::survey::{Painted, Stretch, Survey};
-use crate::shape::{Face, Point};
+use crate::shape::{Face, Point, ring_sides};
 
 /// A line this close to a border follows it, mm.
 const NEAR_MM: f64 = 0.2;
@@ -41,7 +41,7 @@ impl Ground {
         let mut borders: BTreeMap<_, Vec<(Point, Point)>> = BTreeMap::new();
         for stretch in &outlines {
             let points = &stretch.points;
-            for (a, b) in points.iter().zip(points.iter().cycle().skip(1)) {
+            for (a, b) in ring_sides(points) {
                 let (from, to) =
                     (cell(Point::new(a.x.min(b.x), a.y.min(b.y))), cell(Point::new(a.x.max(b.x), a.y.max(b.y))));
                 // A drawing may be a kilometre wide; a border of that length is no border of a picture.
@@ -85,7 +85,7 @@ impl Ground {
     /// About how much is drawn inside of a face, mm: lines and borders.
     pub(super) fn drawn_inside_mm<'a>(&'a self, face: &Face, lines: impl Iterator<Item = &'a Stretch>) -> f64 {
         let clear = |at: &Point| {
-            let ring = face.outer.iter().zip(face.outer.iter().cycle().skip(1));
+            let ring = ring_sides(&face.outer);
             inside(face, *at) && !ring.into_iter().any(|(a, b)| distance2(*at, *a, *b) <= WITHIN_MM * WITHIN_MM)
         };
         let lines = lines.chain(&self.outlines).flat_map(places).filter(clear).count();
@@ -119,7 +119,7 @@ fn distance2(at: Point, a: Point, b: Point) -> f64 {
 /// Whether a place lies in a face, holes left out.
 pub(super) fn inside(face: &Face, at: Point) -> bool {
     let crosses = |ring: &[Point]| {
-        let sides = ring.iter().zip(ring.iter().cycle().skip(1));
+        let sides = ring_sides(ring);
         sides
             .filter(|(a, b)| (a.y > at.y) != (b.y > at.y) && at.x < a.x + (at.y - a.y) / (b.y - a.y) * (b.x - a.x))
             .count()

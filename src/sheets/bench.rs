@@ -114,7 +114,7 @@ fn facts(order: &Order, words: &Words) -> Vec<Value> {
     [
         ("sheet-pieces", figures.pieces.count.to_string()),
         ("sheet-size", size_text(words, size, units)),
-        ("sheet-board", super::glyphs::one_line(&order.design.board.wood.name)),
+        ("sheet-board", super::glyphs::one_line(order.design.board.wood.in_language(order.language))),
         ("sheet-bench-weight", small_mass_text(words, figures.weight.board_g, units)),
         ("sheet-mark", figures.mark.clone()),
         ("sheet-bench-problems", words.with("sheet-bench-problems-count", &[("count", problems.into())])),

@@ -82,6 +82,8 @@ pub fn catalogue_sheet(order: &ShopOrder, designs: &[Listed]) -> Result<Sheet, S
         "price_note": text(own.and_then(|w| w.price_note.as_ref()), settings.price_note.as_ref()),
         "maker": settings.maker.as_ref().map(|m| super::label::maker(&words, m)).unwrap_or_default(),
         "order": order_line(&words, &settings.order),
+        // Other addresses are there to be read: what is not ASCII would have to be encoded first.
+        "order_link": settings.order.is_ascii().then_some(&settings.order),
         "web": settings.web_address.as_deref().map(one_line),
         "cover": designs.iter().find(|d| d.picture_jpeg.is_some()).map(|d| json!({ "file": picture_path(d), "alt": alt(&words, d) })),
         "designs": designs.iter().map(|d| design(order, &words, d)).collect::<Vec<_>>(),

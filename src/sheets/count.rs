@@ -171,7 +171,7 @@ fn look(order: &Order, words: &Words, map: &PieceMap) -> Value {
         };
         all.iter().take(NAMED).map(one).collect()
     };
-    let areas = pieces.iter().enumerate().map(|(i, p)| (i, p.net_mm2())).collect();
+    let areas = pieces.iter().enumerate().map(|(i, p)| (i, p.net_mm2)).collect();
     let widths = map.inmost.iter().enumerate().map(|(i, m)| (i, 2.0 * m.room_mm)).collect();
     let necks: Vec<String> = order.measured.necks.iter().map(|n| (n.piece + 1).to_string()).collect();
     json!({
@@ -183,7 +183,7 @@ fn look(order: &Order, words: &Words, map: &PieceMap) -> Value {
 
 fn weigh(order: &Order, map: &PieceMap) -> Option<Weighing> {
     let figures = &order.measured.figures;
-    let areas: Vec<f64> = order.measured.board.pieces.iter().map(|p| p.net_mm2()).collect();
+    let areas: Vec<f64> = order.measured.board.pieces.iter().map(|p| p.net_mm2).collect();
     let rows: Vec<Vec<usize>> = map.rows.iter().map(|r| r.pieces.clone()).collect();
     // mm² × mm × kg/m³: 1e-9 m³ and 1e3 g.
     weighing(&areas, &rows, figures.size.thickness_mm * figures.weight.density_kg_m3 * 1e-6)

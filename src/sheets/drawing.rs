@@ -151,8 +151,13 @@ fn tile_data(
     let window = tile.window;
     let numbers: Vec<&Number> = picture.numbers.iter().filter(|n| holds(window, n.taken)).collect();
     let several = shown.len() > 1;
+    let place_key = match (tiling.rows, tiling.columns) {
+        (1, _) => "sheet-tile-column",
+        (_, 1) => "sheet-tile-row",
+        _ => "sheet-tile-of",
+    };
     let place = labels.with(
-        "sheet-tile-of",
+        place_key,
         &[
             ("row", row_letters(tile.row).into()),
             ("rows", row_letters(tiling.rows - 1).into()),

@@ -22,7 +22,8 @@ fn look(value: &Value, what: &str) -> Result<(), SheetError> {
         Value::Array(items) => {
             items.iter().enumerate().try_for_each(|(index, item)| look(item, &format!("{what} {}", index + 1)))
         }
-        Value::Object(fields) => fields.iter().try_for_each(|(key, item)| {
+        // A title cut short for the foot holds nothing that the title does not.
+        Value::Object(fields) => fields.iter().filter(|(key, _)| *key != "short_title").try_for_each(|(key, item)| {
             let place = if what.is_empty() { key.clone() } else { format!("{what}, {key}") };
             look(item, &place)
         }),

@@ -87,7 +87,7 @@ fn label(order: &Order, words: &Words, index: usize, offer: &Offer, label_mm: [f
     let mut facts = vec![
         ("sheet-pieces", pieces),
         ("sheet-size", size_text(words, size, order.settings.units)),
-        ("sheet-label-wood", one_line(&order.design.board.wood.name)),
+        ("sheet-label-wood", one_line(order.design.board.wood.in_language(words.language()))),
     ];
     facts.extend(order.edition().map(|e| ("sheet-label-edition", e)));
     facts.push(("sheet-mark", figures.mark.clone()));

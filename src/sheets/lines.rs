@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::shape::{Extent, Face, Point, Ring, length_mm};
+use crate::shape::{Extent, Face, Point, Ring, length_mm, ring_sides};
 
 /// A run of points, mm; closed ones repeat their first point.
 pub type Run = Vec<Point>;
@@ -18,7 +18,7 @@ pub const THIN_MM: f64 = 0.01;
 pub fn runs<'a>(rings: impl IntoIterator<Item = &'a Ring>) -> Vec<Run> {
     let mut net = Stretches::default();
     for ring in rings {
-        for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        for (a, b) in ring_sides(ring) {
             net.add(*a, *b);
         }
     }
@@ -139,7 +139,7 @@ pub fn clipped(run: &[Point], window: Extent) -> Vec<Run> {
 /// The parts of a run inside a face, mm; parts that run along its edge count as inside.
 pub fn clip_to(run: &[Point], face: &Face) -> Vec<Run> {
     let rings: Vec<&Ring> = face.rings().collect();
-    let sides = || rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1)));
+    let sides = || rings.iter().flat_map(|r| ring_sides(r));
     let mut parts: Vec<Run> = Vec::new();
     for pair in run.windows(2) {
         let (a, b) = (pair[0], pair[1]);
@@ -183,8 +183,7 @@ pub fn clip_to(run: &[Point], face: &Face) -> Vec<Run> {
 fn within(rings: &[&Ring], p: Point) -> bool {
     let crosses =
         |a: Point, b: Point| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x);
-    rings.iter().flat_map(|r| r.iter().zip(r.iter().cycle().skip(1))).filter(|(a, b)| crosses(**a, **b)).count() % 2
-        == 1
+    rings.iter().flat_map(|r| ring_sides(r)).filter(|(a, b)| crosses(**a, **b)).count() % 2 == 1
 }
 
 /// The part of a segment inside a window (Liang and Barsky, 1984).

@@ -13,7 +13,7 @@ use super::tiles::{OVERLAP_MM, Tiling, windows};
 use super::{SheetError, world};
 use crate::figures::Measured;
 use crate::inmost;
-use crate::shape::{Extent, Face, Point, Ring};
+use crate::shape::{Extent, Face, Point, Ring, ring_sides};
 
 /// Side of a square as large as the middle piece, below which a map is hard to use, mm on paper. Own choice, by looking.
 const LEAST_PIECE_MM: f64 = 8.5;
@@ -98,7 +98,7 @@ fn widest<'a>(face: &'a Face, cut: &'a [Face]) -> &'a Face {
 }
 
 fn sides(ring: &Ring) -> impl Iterator<Item = Segment> {
-    ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| Segment { a: *a, b: *b })
+    ring_sides(ring).map(|(a, b)| Segment { a: *a, b: *b })
 }
 
 fn scale(board: Extent, median_mm2: f64, room_mm: (f64, f64)) -> f64 {

@@ -105,7 +105,7 @@ fn cover_facts(order: &Order, labels: &Words, way: &str) -> Vec<Value> {
         if way == "cut" { pieces.to_string() } else { labels.with("sheet-pieces-later", &[("count", pieces.into())]) };
     let size = [figures.size.width_mm, figures.size.height_mm, figures.size.thickness_mm];
     let mut facts = vec![("sheet-pieces", pieces), ("sheet-size", size_text(labels, size, order.settings.units))];
-    facts.push(("sheet-board", one_line(&order.design.board.wood.name)));
+    facts.push(("sheet-board", one_line(order.design.board.wood.in_language(order.language))));
     if let Some(plan) = &order.measured.plan {
         let used =
             order.design.paints.iter().enumerate().filter(|(i, _)| plan.cells.iter().any(|c| c.paint == Some(*i)));

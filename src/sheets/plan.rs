@@ -11,7 +11,7 @@ use super::{SheetError, world};
 use crate::drawing::Layer;
 use crate::figures::Measured;
 use crate::paint;
-use crate::shape::{Extent, Point, Rgb, Ring, length_mm};
+use crate::shape::{Extent, Point, Rgb, Ring, length_mm, ring_sides};
 use crate::shop::{Paint, Paper};
 
 /// A scored line this near to a border is that border, mm.
@@ -87,7 +87,7 @@ pub fn picture(measured: &Measured, paints: &[Paint], paper: Paper) -> Result<Pi
 }
 
 fn sides(ring: &Ring) -> impl Iterator<Item = Segment> {
-    ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| Segment { a: *a, b: *b })
+    ring_sides(ring).map(|(a, b)| Segment { a: *a, b: *b })
 }
 
 /// Borders between cells: all of their rings, less the stretches that lie on the outline.

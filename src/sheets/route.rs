@@ -9,7 +9,7 @@
 use super::grid::{Grid, Segment, box_of, grown};
 use super::lines::to_segment_mm;
 use crate::drawing::{Layer, Line};
-use crate::shape::{Point, Ring, length_mm, ring_length_mm};
+use crate::shape::{Point, Ring, length_mm, ring_length_mm, ring_sides};
 
 /// How near to the outline a line lies on it, mm.
 const ON_MM: f64 = 0.1;
@@ -129,7 +129,7 @@ fn beginnings(stroke: &Stroke) -> Vec<(Point, Point)> {
 }
 
 fn sides(ring: &Ring) -> impl Iterator<Item = Segment> {
-    ring.iter().zip(ring.iter().cycle().skip(1)).map(|(a, b)| Segment { a: *a, b: *b })
+    ring_sides(ring).map(|(a, b)| Segment { a: *a, b: *b })
 }
 
 /// Whether more than half of a line lies on the edge.

@@ -38,15 +38,20 @@ fn fixed(words: &Words, value: f64, decimals: usize) -> String {
 pub fn size_text(words: &Words, mm: [f64; 3], units: Units) -> String {
     let size = |all: [f64; 3], sides: usize, thick: usize, unit: &str| {
         let [w, h] = [all[0], all[1]].map(|v| fixed(words, v, sides));
-        format!("{w} × {h} × {} {unit}", number_text(words, all[2], thick))
+        // No line ends between the last number and its unit.
+        format!("{w} × {h} × {}\u{a0}{unit}", number_text(words, all[2], thick))
     };
     in_units(size(mm, 0, 1, "mm"), size(mm.map(|v| v / MM_PER_IN), 1, 2, "in"), units)
 }
 
-/// An area: cm² or square inches, with a decimal below 10.
+/// An area: cm² or square inches, with a decimal below 10; the smallest in mm², or with three decimals of a square inch.
 pub fn area_text(words: &Words, mm2: f64, units: Units) -> String {
     let amount = |value: f64| fixed(words, value, usize::from(value < 9.95));
-    in_units(format!("{} cm²", amount(mm2 / 100.0)), format!("{} in²", amount(mm2 / (MM_PER_IN * MM_PER_IN))), units)
+    let in2 = mm2 / (MM_PER_IN * MM_PER_IN);
+    let metric =
+        if mm2 < 10.0 { format!("{} mm²", fixed(words, mm2, 1)) } else { format!("{} cm²", amount(mm2 / 100.0)) };
+    let us = if in2 < 0.095 { fixed(words, in2, 3) } else { amount(in2) };
+    in_units(metric, format!("{us} in²"), units)
 }
 
 /// A small length: tenths of a millimetre, or hundredths of an inch.
@@ -98,11 +103,12 @@ mod tests {
     #[test]
     fn sizes_and_areas_are_printed_in_the_shops_units() {
         let (words, size) = (Words::for_language("en"), [299.8, 199.8, 6.0]);
-        assert_eq!(size_text(&words, size, Units::Metric), "300 × 200 × 6 mm");
-        assert_eq!(size_text(&words, size, Units::Us), "11.8 × 7.9 × 0.24 in");
+        assert_eq!(size_text(&words, size, Units::Metric), "300 × 200 × 6\u{a0}mm");
+        assert_eq!(size_text(&words, size, Units::Us), "11.8 × 7.9 × 0.24\u{a0}in");
         // 1 in² = 645.16 mm², exact: 25.4².
         assert_eq!(area_text(&words, 6451.6, Units::Both), "65 cm² (10 in²)");
         assert_eq!(area_text(&words, 50.0, Units::Metric), "0.5 cm²");
+        assert_eq!(area_text(&words, 0.5, Units::Both), "0.5 mm² (0.001 in²)");
     }
 
     /// 1 ft = 304.8 mm, 1 oz = 28.349523125 g: NIST Handbook 44, appendix C.

@@ -66,7 +66,7 @@ pub fn stall_sheet(order: &ShopOrder, stands: &[Stand], per_page: usize) -> Resu
                     "form": form,
                     "pieces": words.with("count-pieces", &[("count", figures.pieces.count.into())]),
                     "size": size_text(&words, size, order.settings.units),
-                    "wood": one_line(&stand.design.board.wood.name),
+                    "wood": one_line(stand.design.board.wood.in_language(order.language)),
                     "difficulty": difficulty(stand.figures, &words),
                     "edition": edition,
                     "price": price,

@@ -48,14 +48,19 @@ impl Row {
         self.when.iter().all(|w| facts.contains(w.as_str()))
     }
 
-    /// The title in `language`, English where it lacks.
+    /// The title in `language` or its plain language, English where it lacks.
     pub fn title(&self, language: &str) -> &str {
-        self.words.get(language).and_then(|w| w.title.as_deref()).unwrap_or(&self.title)
+        self.in_language(language).and_then(|w| w.title.as_deref()).unwrap_or(&self.title)
     }
 
-    /// The text in `language`, English where it lacks.
+    /// The text in `language` or its plain language, English where it lacks.
     pub fn text(&self, language: &str) -> &str {
-        self.words.get(language).and_then(|w| w.text.as_deref()).unwrap_or(&self.text)
+        self.in_language(language).and_then(|w| w.text.as_deref()).unwrap_or(&self.text)
+    }
+
+    fn in_language(&self, language: &str) -> Option<&RowWords> {
+        let plain = language.split('-').next().unwrap_or(language);
+        self.words.get(language).or_else(|| self.words.get(plain))
     }
 }
 
@@ -119,6 +124,24 @@ mod tests {
         for row in rows {
             assert!(!row.source.is_empty() && !row.text.is_empty(), "{}", row.id);
         }
+    }
+
+    #[test]
+    fn every_row_has_its_words_in_every_language_of_the_sheets() {
+        for row in file().step.iter().chain(&file().need).chain(&file().note) {
+            for language in ["de", "fr", "es"] {
+                let words = row.words.get(language).unwrap_or_else(|| panic!("{}: no {language}", row.id));
+                assert!(words.text.as_ref().is_some_and(|t| !t.is_empty() && *t != row.text), "{}", row.id);
+                assert_eq!(words.title.is_some(), !row.title.is_empty(), "{}: {language}", row.id);
+            }
+            assert_eq!(row.words.len(), 3, "{}: a language that no sheet speaks", row.id);
+        }
+    }
+
+    #[test]
+    fn a_region_without_words_of_its_own_speaks_its_plain_language() {
+        let row = file().step.iter().find(|s| s.id == "prime").unwrap();
+        assert_eq!((row.title("de-AT"), row.title("fr-CA"), row.title("pt")), ("Grundieren", "Apprêter", "Prime"));
     }
 
     /// The one order of work, handbook, "The sheets".

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use super::mistake::{Mistake, Place};
+use super::nearby;
 use super::read::text_of;
 use crate::drawing::DrawingError;
 
@@ -18,10 +19,18 @@ pub fn drawing(path: &Path) -> Result<String, Box<Mistake>> {
     let wrong =
         |message: String, help: &str| Box::new(Mistake::new(Place::whole(&name), message, Some(help.to_owned())));
     let unreadable = |error: std::io::Error| match error.kind() {
-        std::io::ErrorKind::NotFound => wrong(
-            format!("There is no file {name}."),
-            "Look at the name, or name the drawing with the folder it lies in.",
-        ),
+        std::io::ErrorKind::NotFound => {
+            let near = nearby::drawings(path);
+            let help = match near.as_slice() {
+                [] => "Look at the name, or name the drawing with the folder it lies in.".to_owned(),
+                [one] => format!("Did you mean {}?", one.display()),
+                many => {
+                    let names: Vec<String> = many.iter().map(|path| path.display().to_string()).collect();
+                    format!("Drawings there: {}.", names.join(", "))
+                }
+            };
+            wrong(format!("There is no file {name}."), &help)
+        }
         _ => wrong(format!("{name} cannot be read: {error}."), "Name an SVG file."),
     };
     let about = std::fs::metadata(path).map_err(unreadable)?;
@@ -33,7 +42,10 @@ pub fn drawing(path: &Path) -> Result<String, Box<Mistake>> {
     if bytes.starts_with(&[0x1f, 0x8b]) {
         return Err(wrong(format!("{name} is compressed."), "Save it as plain SVG."));
     }
-    if bytes.starts_with(b"%PDF") || bytes.starts_with(b"\x89PNG") || bytes.starts_with(b"AC10") {
+    // An SVG is XML, and XML begins with `<`; a byte order mark and white space may stand before it.
+    let first = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(&bytes).iter().find(|b| !b.is_ascii_whitespace());
+    let utf16 = bytes.starts_with(b"\xff\xfe") || bytes.starts_with(b"\xfe\xff");
+    if first.is_none_or(|first| *first != b'<') && !utf16 {
         return Err(wrong(format!("{name} is no SVG."), "Save or export the drawing as SVG."));
     }
     text_of(bytes, &name)

@@ -15,6 +15,7 @@ mod item;
 mod locate;
 pub mod mistake;
 mod names;
+pub mod nearby;
 mod nearest;
 mod photo;
 mod read;

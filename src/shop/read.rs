@@ -26,7 +26,7 @@ use super::{Entry, Shop};
 #[derive(Debug, thiserror::Error)]
 pub enum ShopError {
     /// Nothing there, or a file.
-    #[error("{} is not a folder", .path.display())]
+    #[error("there is no folder {}", .path.display())]
     NotAFolder {
         /// As called.
         path: PathBuf,

@@ -3,6 +3,7 @@
 //! Formulas and specific gravities: Wood Handbook, FPL-GTR-282 (2021), chapters 4 and 5; every row of
 //! `content/woods.toml` names its source.
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use super::fields::Fields;
@@ -68,10 +69,27 @@ static TABLE: LazyLock<Vec<Wood>> = LazyLock::new(|| {
     fields.tables("wood").into_iter().filter_map(read).collect()
 });
 
+/// By language, then id.
+static NAMES: LazyLock<BTreeMap<String, BTreeMap<String, String>>> = LazyLock::new(|| {
+    // The file is part of the program; the tests below read it, so it cannot be wrong in a built one.
+    toml::from_str(include_str!("../../content/wood-names.toml")).expect("content/wood-names.toml is sound")
+});
+
 impl Wood {
     /// The rows of `content/woods.toml`, in their order.
     pub fn table() -> &'static [Wood] {
         &TABLE
+    }
+
+    /// The name of a row of the table in another language; `None` for an owner's wood, and where the language has no names: English stands in.
+    pub fn name_in(id: &str, language: &str) -> Option<&'static str> {
+        let plain = language.split('-').next().unwrap_or(language);
+        NAMES.get(language).or_else(|| NAMES.get(plain))?.get(id).map(String::as_str)
+    }
+
+    /// As shown in a language of the program; an owner's wood as written.
+    pub fn in_language(&self, language: &str) -> &str {
+        Wood::name_in(&self.id, language).unwrap_or(&self.name)
     }
 
     /// Density, kg/m³, at a moisture in percent of the dry mass, 0 to 30.
@@ -263,6 +281,19 @@ mod tests {
             assert!((low..=high).contains(&density), "{id} {density}");
             assert_eq!(row(id).density_kg_m3(14.0), density, "{id}: moisture does not matter");
         }
+    }
+
+    #[test]
+    fn every_wood_has_a_name_in_every_language_of_the_program() {
+        let ids: std::collections::BTreeSet<_> = Wood::table().iter().map(|wood| &wood.id).collect();
+        assert_eq!(NAMES.keys().collect::<Vec<_>>(), ["de", "es", "fr"]);
+        for (language, names) in NAMES.iter() {
+            assert_eq!(names.keys().collect::<std::collections::BTreeSet<_>>(), ids, "{language}");
+            assert!(names.values().all(|name| !name.trim().is_empty()), "{language}");
+        }
+        assert_eq!(Wood::name_in("birch-plywood", "de-CH"), Some("Birkensperrholz"));
+        assert_eq!(Wood::name_in("birch-plywood", "en"), None);
+        assert_eq!(Wood::name_in("osk-poplar", "de"), None);
     }
 
     #[test]

@@ -124,11 +124,11 @@ mod tests {
         text: String,
     }
 
-    /// Amounts as another implementation of CLDR writes them: `tests/reference/money/`, made by `Intl.NumberFormat` of ICU.
+    /// Amounts as another implementation of CLDR writes them: `tests/reference/cldr/`, made by `Intl.NumberFormat` of ICU.
     #[test]
     fn money_is_written_as_cldr_says() {
         let cases: Vec<Case> =
-            serde_json::from_str(include_str!("../../tests/reference/money/amounts.json")).expect("JSON");
+            serde_json::from_str(include_str!("../../tests/reference/cldr/amounts.json")).expect("JSON");
         assert!(cases.len() > 1000, "only {} cases found", cases.len());
         let mut wrong = Vec::new();
         for case in &cases {

@@ -15,8 +15,7 @@ const many = rest.find((word) => !word.startsWith("--"));
 const axe = readFileSync(packages.resolve("axe-core/axe.min.js"), "utf8");
 const { check, faults, end } = ledger("pages");
 
-const designs = JSON.parse(readFileSync(join(folder, "catalogue.json"), "utf8")).designs;
-const languages = JSON.parse(readFileSync(join(folder, "catalogue.json"), "utf8")).shop.languages;
+const { designs, shop } = JSON.parse(readFileSync(join(folder, "catalogue.json"), "utf8"));
 const covered = designs.find((design) => design.pictures.some((picture) => picture.spoiler));
 const plain = designs.find((design) => !design.guides.length) ?? designs[0];
 const first = (part) => `${part}/${readdirSync(join(folder, part)).sort()[0]}/`;
@@ -24,15 +23,15 @@ const own = readdirSync(join(folder, "pages")).filter((name) => !["care", "cauti
 const kinds = {
   index: "", "of a form": first("forms"), "of a subject": first("subjects"), product: `designs/${covered.slug}/`, "plain product": `designs/${plain.slug}/`,
   difficulty: "pages/difficulty/", care: "pages/care/", cautions: "pages/cautions/", "owner's page": `pages/${own}/`, "for a frame": `embed/${designs[0].slug}.html`,
-  "lost address, deep": "no/such/place/at/all",
+  "lost address, deep": "no/such/place/at/all", "lost address below a sub-path": "a/b/shop/no/such/place",
 };
-for (const language of languages.slice(1)) {
+for (const language of shop.languages.slice(1)) {
   kinds[`index in ${language}`] = `${language}/`;
   kinds[`product in ${language}`] = `${language}/designs/${covered.slug}/`;
 }
 if (many) Object.assign(kinds, { "first of many": "many/", "second of many": "many/page/2/" });
 
-const server = await host({ "": folder, ...(many && { many }) });
+const server = await host({ "": folder, "a/b/shop": folder, ...(many && { many }) });
 const chromium = await browser();
 const sizes = whole ? [320, 768, 1440].flatMap((width) => ["light", "dark"].map((scheme) => [width, scheme])) : [[320, "dark"], [1440, "light"]];
 for (const [width, scheme] of sizes) {
@@ -61,6 +60,12 @@ for (const [width, scheme] of sizes) {
     check(wide <= 0, `${name}: ${wide} px wider than the window`);
     const styled = await page.evaluate(() => getComputedStyle(document.body).marginTop === "0px");
     check(styled, `${name}: has no style`);
+    if (lost) {
+      // However deep the host shows it, every way home leads to the catalogue.
+      const home = shop.web_address ? `${shop.web_address}/` : server.url + (address.startsWith("a/") ? "a/b/shop/" : "");
+      const found = await page.waitForFunction((home) => [...document.querySelectorAll("main a, a.shop")].every((link) => link.href === home), home, { timeout: 5000 }).then(() => true, () => false);
+      check(found, `${name}: the way home leads elsewhere`);
+    }
     // Once as it comes, once with all that can be opened.
     for (const state of ["as it comes", "opened"]) {
       if (state === "opened") {
@@ -78,6 +83,12 @@ for (const [width, scheme] of sizes) {
       const wider = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
       check(wider <= 0, `${name}, ${state}: ${wider} px wider than the window`);
     }
+    // An owner's words may be longer than a column.
+    const stretched = await page.evaluate(() => {
+      document.querySelectorAll("h1,h2:not(.unseen),h3,.summary").forEach((node) => (node.textContent = "Donaudampfschifffahrtsgesellschaftskapitänsmützen"));
+      return document.documentElement.scrollWidth - document.documentElement.clientWidth;
+    });
+    check(stretched <= 0, `${name}: a long word makes it ${stretched} px wider than the window`);
     // Written from right to left nothing is lost either.
     const turned = await page.evaluate(() => {
       document.documentElement.dir = "rtl";
@@ -87,6 +98,23 @@ for (const [width, scheme] of sizes) {
       }).map((node) => `${node.tagName}.${node.className}`).slice(0, 3);
     });
     check(turned.length === 0, `${name}, from right to left: ${turned} out of the window`);
+    // Figures keep their order there: width before height, number before unit, as the drawing beside them is.
+    const swapped = await page.evaluate(() => [...document.querySelectorAll(".card dd, .facts span")].filter((node) => {
+      const text = node.innerText.match(/\d+ × \d+/) && document.createTreeWalker(node, NodeFilter.SHOW_TEXT);
+      while (text?.nextNode()) {
+        const at = text.currentNode.data.indexOf("×");
+        if (at < 0) continue;
+        const left = (from, to) => {
+          const range = document.createRange();
+          range.setStart(text.currentNode, from);
+          range.setEnd(text.currentNode, to);
+          return range.getBoundingClientRect().left;
+        };
+        return left(0, 1) > left(at, at + 1);
+      }
+      return false;
+    }).length);
+    check(swapped === 0, `${name}, from right to left: height stands before width`);
     await page.close();
   }
   await context.close();

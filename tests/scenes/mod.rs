@@ -190,7 +190,7 @@ pub fn landscape(slug: &str, wood_name: &str, w: f64, h: f64, columns: usize, ro
         .enumerate()
         .map(|(n, f)| {
             let cut = left.iter().filter(|c| holds(&f, c.outer[0])).cloned().collect();
-            Piece { face: f, cut, net_face: n, part: 0, edge: false, novelty: None }
+            Piece::new(f, cut, n)
         })
         .collect();
     let part = Part { pieces: (0..pieces.len()).collect(), outline: face(&board_shape[0]) };

@@ -8,12 +8,58 @@
 	"use strict";
 	const own = document.currentScript?.src ?? [...document.scripts].map((s) => s.src).find((src) => src.endsWith("/embed/kerfleaf.js"));
 	const root = new URL("../", own);
-	let reading = null;
-	const catalogue = () =>
-		(reading ??= fetch(new URL("catalogue.json", root), { credentials: "omit" }).then((answer) => {
+
+	/** The catalogue as far as it has been read: a design a line, newest first. Reading ends as soon as no element waits for more. */
+	const known = { shop: null, designs: [], whole: false };
+	const waiting = new Set();
+	let reading = false;
+
+	/** Resolves once `enough` is true of what is known, or all is. */
+	const read = (enough) =>
+		new Promise((resolve, reject) => {
+			if (known.whole || (known.shop && enough())) return resolve();
+			waiting.add({ enough, resolve, reject });
+			if (!reading) lines();
+		});
+
+	function settle(done, how = "resolve", why) {
+		for (const one of waiting) {
+			if (!done && !one.enough()) continue;
+			waiting.delete(one);
+			one[how](why);
+		}
+	}
+
+	async function lines() {
+		reading = true;
+		try {
+			const answer = await fetch(new URL("catalogue.json", root), { credentials: "omit" });
 			if (!answer.ok) throw new Error(`${answer.status} ${answer.url}`);
-			return answer.json();
-		}));
+			const source = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+			let rest = "";
+			let at = 0;
+			while (waiting.size) {
+				const { value, done } = await source.read();
+				if (done) {
+					known.whole = true;
+					settle(true);
+					return;
+				}
+				const parts = (rest + value).split("\n");
+				rest = parts.pop();
+				for (const line of parts) {
+					if (line.startsWith('"shop":')) known.shop = JSON.parse(line.slice(7, -1));
+					else if (line.startsWith("{") && known.shop) known.designs[at++] = JSON.parse(line.replace(/,$/, ""));
+				}
+				if (known.shop) settle(false);
+			}
+			source.cancel();
+		} catch (error) {
+			settle(true, "reject", error);
+		} finally {
+			reading = false;
+		}
+	}
 
 	const sheet = new CSSStyleSheet();
 	sheet.replaceSync(`
@@ -39,17 +85,14 @@
 
 	/** One design as a link with its picture, figures and price. */
 	function card(design, language) {
-		const words = design.words[language] ?? Object.values(design.words)[0];
+		const words = design.words[language];
 		const link = make("a", "card");
 		link.href = new URL(words.address.replace(/index\.html$/, root.protocol === "file:" ? "$&" : ""), root);
 		const shot = design.pictures.find((picture) => !picture.spoiler && picture.view !== "close-up");
 		if (shot) {
 			const image = make("img", "picture");
-			const webp = shot.sources.filter((source) => source.type === "image/webp");
-			const sources = webp.length ? webp : shot.sources;
-			const largest = sources.reduce((a, b) => (b.width > a.width ? b : a));
-			Object.assign(image, { loading: "lazy", decoding: "async", alt: words.alt ?? "", width: largest.width, height: largest.height, sizes: "(min-width: 40rem) 24rem, 92vw" });
-			image.srcset = sources.map((source) => `${new URL(source.address, root)} ${source.width}w`).join(", ");
+			Object.assign(image, { loading: "lazy", decoding: "async", alt: words.alt ?? "", width: shot.width, height: shot.height, sizes: "(min-width: 40rem) 24rem, 92vw" });
+			image.srcset = shot.webp.map((source) => `${new URL(source.address, root)} ${source.width}w`).join(", ");
 			image.src = new URL(design.picture, root);
 			link.append(image);
 		}
@@ -69,14 +112,15 @@
 		async draw() {
 			const turn = (this.turn = (this.turn ?? 0) + 1);
 			try {
-				const data = await catalogue();
+				await read(() => this.chosen().length >= this.most());
 				if (turn !== this.turn) return;
-				const language = this.lang || this.closest("[lang]")?.lang || data.shop.languages[0];
-				const known = data.shop.languages.includes(language) ? language : language.split("-")[0];
+				const { languages } = known.shop;
+				const wanted = this.lang || this.closest("[lang]")?.lang || languages[0];
+				const language = [wanted, wanted.split("-")[0], languages[0]].find((tag) => languages.includes(tag));
 				const inside = make("div", `in ${this.localName === "kerf-shelf" ? "shelf" : "one"}`);
 				inside.removeAttribute("part");
-				inside.lang = data.shop.languages.includes(known) ? known : data.shop.languages[0];
-				inside.append(...this.chosen(data).map((design) => card(design, known)));
+				inside.lang = language;
+				inside.append(...this.chosen().slice(0, this.most()).map((design) => card(design, language)));
 				this.shadowRoot.replaceChildren(inside);
 				this.dispatchEvent(new CustomEvent("kerf-drawn", { bubbles: true }));
 			} catch (error) {
@@ -87,19 +131,24 @@
 
 	class Card extends Element {
 		static observedAttributes = ["design", "lang"];
-		chosen(data) {
-			return data.designs.filter((design) => design.slug === this.getAttribute("design"));
+		most() {
+			return 1;
+		}
+		chosen() {
+			return known.designs.filter((design) => design.slug === this.getAttribute("design"));
 		}
 	}
 
 	class Shelf extends Element {
 		static observedAttributes = ["subject", "form", "most", "lang"];
-		chosen(data) {
-			const [subject, form, most] = ["subject", "form", "most"].map((name) => this.getAttribute(name));
-			return data.designs
+		most() {
+			return Number(this.getAttribute("most")) || Infinity;
+		}
+		chosen() {
+			const [subject, form] = ["subject", "form"].map((name) => this.getAttribute(name));
+			return known.designs
 				.filter((design) => !subject || design.subjects.includes(subject))
-				.filter((design) => !form || design.offers.some((offer) => offer.form === form))
-				.slice(0, Number(most) || undefined);
+				.filter((design) => !form || design.offers.some((offer) => offer.form === form));
 		}
 	}
 

@@ -16,6 +16,22 @@ fn every_link_leads_to_a_page() {
 }
 
 #[test]
+fn a_page_made_alone_is_the_one_among_all() {
+    let (mut shop, cards) = sample();
+    shop.settings.languages = vec!["en".into(), "de".into()];
+    shop.settings.web_address = Some("https://ternhythe.example.org/shop".into());
+    let all = pages(&shop, &cards).expect("pages");
+    assert!(all.len() > 40, "{}", all.len());
+    for wanted in &all {
+        let alone = page(&shop, &cards, &wanted.address).expect("a page");
+        assert_eq!(alone.as_ref(), Some(wanted), "{}", wanted.address);
+    }
+    for nowhere in ["designs/nobody/index.html", "fr/index.html", "made/x.css", "catalogue.txt", ""] {
+        assert_eq!(page(&shop, &cards, nowhere).expect("no page"), None, "{nowhere}");
+    }
+}
+
+#[test]
 fn every_link_leads_to_a_page_in_every_language_and_with_a_web_address() {
     let (mut shop, _) = sample();
     shop.settings.languages = vec!["en".into(), "de".into()];
@@ -50,6 +66,38 @@ fn every_link_leads_to_a_page_in_every_language_and_with_a_web_address() {
     assert!(!pages.iter().any(|page| page.address == "pages/anfahrt/index.html"));
     let product = text_of(&pages, "designs/ferry/index.html");
     assert!(product.contains("<link rel=\"canonical\" href=\"https://ternhythe.example.org/shop/designs/ferry/\">"));
+}
+
+#[test]
+fn a_missing_translation_is_the_first_language() {
+    let (mut shop, _) = sample();
+    shop.settings.languages = vec!["en".into(), "de".into(), "tlh".into()];
+    shop.settings.words.insert("de".into(), ShopWords { tagline: Some("Holzpuzzles".into()), ..ShopWords::default() });
+    let mut ferry = design("ferry", "Ferry at half tide");
+    let words = Words { title: Some("Fähre bei halber Tide".into()), ..Words::default() };
+    ferry.words.insert("de".into(), words);
+    let pages = pages(&shop, &[card_of(&shop.settings, &ferry, 84, 53.9, Word::Steady)]).expect("pages");
+    let german = text_of(&pages, "de/designs/ferry/index.html");
+    // The owner's words that lack, beside those that are there and the program's own.
+    for words in [
+        "<h1>Fähre bei halber Tide</h1>",
+        "the dog has read the timetable",
+        "40 made, signed on the back",
+        "as <em>steep</em> as",
+        "Ferry red",
+        "2 brushes",
+        "Zuckerahornsperrholz",
+        "Prices include tax where tax is due.",
+    ] {
+        assert!(german.contains(words), "{words}");
+    }
+    let about = shop.settings.about.as_deref().expect("words");
+    assert!(text_of(&pages, "de/index.html").contains(about));
+    // Nor has the program words in every language.
+    let other = text_of(&pages, "tlh/designs/ferry/index.html");
+    for words in ["<html lang=\"tlh\"", "<h1>Ferry at half tide</h1>", "Painted by hand", "Sugar-maple plywood"] {
+        assert!(other.contains(words), "{words}");
+    }
 }
 
 #[test]
@@ -207,6 +255,7 @@ fn stock_and_prices_are_told_apart() {
     assert!(page.contains("Sold out</p>") && page.contains("Made to order, 9 days"));
     let index = text_of(&made, "index.html");
     assert!(index.contains("from €76.00") && index.contains("Painted · Blank"), "{index}");
+    assert!(index.contains("<span>Made to order</span>"), "nothing lies ready");
     design.offers[1].stock = Some(0);
     let card = card_of(&settings, &design, 84, 53.9, Word::Steady);
     let made = pages(&shop_of(settings, Vec::new()), &[card]).expect("pages");

@@ -12,9 +12,10 @@ use clap::Args;
 use kerfleaf::catalogue::{self, Card};
 use kerfleaf::publish::keep::{Keep, Known, Last};
 use kerfleaf::publish::{Beside, PublishError};
-use kerfleaf::shop::{Design, Entry, Reading, Shop, ShopError, Status};
+use kerfleaf::shop::{Design, Entry, Reading, Shop, Status};
 
-use super::Outcome;
+use super::paths::shown;
+use super::{Outcome, check};
 use before::Before;
 use goods::Shelf;
 use told::Told;
@@ -76,7 +77,7 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
     let unread = known.iter().map(|(slug, (_, unread))| (slug.clone(), unread.clone())).collect();
     let read = match kerfleaf::shop::read_but(&call.shop, &unread) {
         Ok(read) => read,
-        Err(e) => return wrong(&e),
+        Err(e) => return check::no_shop(&call.shop, &e),
     };
     let shop = &read.shop;
     told.mistakes(&shop.mistakes);
@@ -93,11 +94,6 @@ pub fn run(call: &Call, quiet: bool) -> Outcome {
 fn lacking(e: &PublishError) -> Outcome {
     eprintln!("kerfleaf: {e}");
     Outcome::Lacking
-}
-
-fn wrong(e: &ShopError) -> Outcome {
-    eprintln!("kerfleaf: {e}");
-    Outcome::WrongCall
 }
 
 /// What this shop keeps; without a shop, or a place to keep things in, nothing.
@@ -184,6 +180,8 @@ fn publish(
             }
         }
         told.note(true, format!("published {} in {}", counted(cards.len(), "design"), call.target().display()));
+        drafts(shop, told);
+        told.note(true, format!("open {} in a browser to see it", shown(&call.target().join("index.html"))));
     }
     Ok(if lacking { Outcome::Lacking } else { Outcome::Done })
 }
@@ -202,6 +200,16 @@ fn changes(fresh: &Beside, shelf: &Shelf<'_>, call: &Call) -> Result<(), Publish
             kerfleaf::publish::write_file(file, lines.as_bytes())
         }
         None => Ok(()),
+    }
+}
+
+/// Says which designs nobody sees yet, for one who wonders where they are.
+fn drafts(shop: &Shop, told: &mut Told) {
+    let drafts = shop.entries.iter().filter(|entry| entry.status == Some(Status::Draft));
+    let drafts: Vec<&str> = drafts.map(|entry| entry.slug.as_str()).collect();
+    if !drafts.is_empty() {
+        let whose = if drafts.len() == 1 { "its record says" } else { "their records say" };
+        told.note(true, format!("not published: {} ({whose} status = \"draft\")", drafts.join(", ")));
     }
 }
 

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::super::Subject;
-use crate::shape::{Extent, Face, Point};
+use crate::shape::{Extent, Face, Point, ring_sides};
 
 /// The ground that everything lies on.
 pub const PAPER: &str = "#fbf8f2";
@@ -105,7 +105,7 @@ fn filled(out: &mut String, faces: &[&Face], window: &Window, colour: &str, opac
 fn clipped(ring: &[Point], to: &Extent) -> Vec<Point> {
     let side = |ring: Vec<Point>, inside: &dyn Fn(Point) -> f64| {
         let mut kept = Vec::with_capacity(ring.len());
-        for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+        for (a, b) in ring_sides(&ring) {
             let (at, next) = (inside(*a), inside(*b));
             if at >= 0.0 {
                 kept.push(*a);

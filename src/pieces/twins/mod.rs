@@ -89,16 +89,16 @@ impl<'a> Search<'a> {
             }
             known = 0;
             let (a, b) = (&self.prints[i], &self.prints[j]);
-            if a.differs(b) || !a.waves_may_agree(b, &self.directions) {
+            if a.differs(b) {
                 continue;
             }
-            let turns = a.turns(b);
+            let turns = a.turns(b, &self.directions);
             if turns.is_empty() {
                 continue;
             }
             let mine = mine.get_or_insert_with(|| Outline::of(&self.pieces[i].face));
-            let other = Outline::of(&self.pieces[j].face);
-            if alike(mine, &other, b.reach_mm(), turns.into_iter().map(|degrees| self.directions[degrees])) {
+            let other = &self.pieces[j].face;
+            if alike(mine, other, b.reach_mm(), turns.into_iter().map(|degrees| self.directions[degrees])) {
                 twins.push(j);
             }
         }
@@ -175,7 +175,7 @@ mod tests {
 
     fn piece(points: Vec<Point>) -> Piece {
         let face = Face { outer: points, holes: vec![] };
-        Piece { cut: vec![face.clone()], face, net_face: 0, part: 0, edge: false, novelty: None }
+        Piece::new(face.clone(), vec![face], 0)
     }
 
     /// An outline without any symmetry, turned by `degrees`, moved, and begun at another corner.

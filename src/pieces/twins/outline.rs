@@ -7,11 +7,13 @@ use kurbo::Vec2;
 use super::APART_MM;
 use super::print::DIRECTIONS;
 use crate::inmost::thinned;
-use crate::shape::{Face, Point};
+use crate::shape::{Face, Point, ring_sides};
 
 /// Samples along the outer ring by which a turn is made better, and along each hole.
 const SAMPLES: usize = 128;
 const HOLE_SAMPLES: usize = 24;
+/// Sides looked at together; runs of them that are too far off are passed over.
+const RUN: usize = 8;
 /// Outlines of more points than this are thinned, and by how much at most, mm.
 const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
@@ -19,6 +21,8 @@ const THINNING_MM: f64 = 0.002;
 /// The outline of a piece about the centre of area of its outer ring; made for those alone that may have a twin.
 pub(super) struct Outline {
     rings: Vec<Vec<Vec2>>,
+    /// Runs of those sides that have any length, in order.
+    runs: Vec<Run>,
     /// Points at equal steps along the outer ring, and some on each hole.
     samples: Vec<Vec2>,
 }
@@ -29,7 +33,58 @@ impl Outline {
         let rings = about_centre(face);
         let mut samples = sampled(&rings[0], SAMPLES);
         rings[1..].iter().for_each(|hole| samples.extend(sampled(hole, HOLE_SAMPLES)));
-        Outline { rings, samples }
+        let sides = rings.iter().flat_map(|ring| ring_sides(ring)).filter_map(|(a, b)| Side::of(*a, *b));
+        let sides: Vec<Side> = sides.collect();
+        Outline { rings, runs: sides.chunks(RUN).map(Run::of).collect(), samples }
+    }
+}
+
+/// A few sides that follow each other, in their box.
+struct Run {
+    middle: Vec2,
+    half: Vec2,
+    sides: Vec<Side>,
+}
+
+impl Run {
+    fn of(sides: &[Side]) -> Run {
+        let ends = sides.iter().flat_map(|s| [s.from, s.from + s.along]);
+        let nothing = (Vec2::new(f64::INFINITY, f64::INFINITY), Vec2::new(f64::NEG_INFINITY, f64::NEG_INFINITY));
+        let (least, most) = ends.fold(nothing, |(least, most), p| {
+            (Vec2::new(least.x.min(p.x), least.y.min(p.y)), Vec2::new(most.x.max(p.x), most.y.max(p.y)))
+        });
+        Run { middle: (least + most) / 2.0, half: (most - least) / 2.0, sides: sides.to_vec() }
+    }
+
+    /// Square of the distance of its box from `p`, a hair less for rounding.
+    fn square_off(&self, p: Vec2) -> f64 {
+        let off = p - self.middle;
+        let (x, y) = ((off.x.abs() - self.half.x).max(0.0), (off.y.abs() - self.half.y).max(0.0));
+        (x * x + y * y) * (1.0 - 1e-9)
+    }
+}
+
+/// A side of a ring, made ready for the many places whose distance from it is asked.
+#[derive(Clone, Copy)]
+struct Side {
+    from: Vec2,
+    along: Vec2,
+    /// One over the square of its length.
+    per_square: f64,
+}
+
+impl Side {
+    /// `None` without length.
+    fn of(a: Vec2, b: Vec2) -> Option<Side> {
+        let along = b - a;
+        let square = along.hypot2();
+        (square > 0.0).then(|| Side { from: a, along, per_square: 1.0 / square })
+    }
+
+    /// From the nearest place on it to `p`.
+    fn off(&self, p: Vec2) -> Vec2 {
+        let to = p - self.from;
+        to - self.along * (to.dot(self.along) * self.per_square).clamp(0.0, 1.0)
     }
 }
 
@@ -44,7 +99,7 @@ pub(super) fn about_centre(face: &Face) -> Vec<Vec<Vec2>> {
 pub(super) fn centre(ring: &[Point]) -> Point {
     let origin = ring[0];
     let (mut sum, mut twice) = (Vec2::ZERO, 0.0);
-    for (a, b) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+    for (a, b) in ring_sides(ring) {
         let (a, b) = (*a - origin, *b - origin);
         let cross = a.cross(b);
         sum += (a + b) * cross;
@@ -55,7 +110,7 @@ pub(super) fn centre(ring: &[Point]) -> Point {
 
 /// Points at equal steps along a ring.
 fn sampled(ring: &[Vec2], count: usize) -> Vec<Vec2> {
-    let ends = || ring.iter().zip(ring.iter().cycle().skip(1));
+    let ends = || ring_sides(ring);
     let length_mm: f64 = ends().map(|(a, b)| (*b - *a).hypot2().sqrt()).sum();
     let step = length_mm / count as f64;
     let mut samples = Vec::with_capacity(count);
@@ -71,18 +126,17 @@ fn sampled(ring: &[Vec2], count: usize) -> Vec<Vec2> {
     samples
 }
 
-/// The turn made better: steps by Gauss and Newton on the distances of the turned samples of `b` from the nearest edge of `a`.
-/// Only every `stride`th sample is looked at.
-fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize) -> Vec2 {
+/// The turn made better: steps by Gauss and Newton on the distances of the turned samples of `b` from the nearest side of `a`,
+/// until one is less than `enough`, radians. Only every `stride`th sample is looked at.
+fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize, enough: f64) -> Vec2 {
     for _ in 0..8 {
         let (mut with, mut against) = (0.0, 0.0);
         for v in b.samples.iter().step_by(stride) {
             let p = turned(*v, turn);
-            let foot = nearest_on(&a.rings, p);
-            let off = p - foot.at;
-            // How a small turn moves the sample across that edge.
-            let across = foot.normal.dot(Vec2::new(-p.y, p.x));
-            with += foot.normal.dot(off) * across;
+            let (off, normal) = off_outline(&a.runs, p);
+            // How a small turn moves the sample across that side.
+            let across = normal.dot(Vec2::new(-p.y, p.x));
+            with += normal.dot(off) * across;
             against += across * across;
         }
         if against == 0.0 {
@@ -90,34 +144,31 @@ fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize) -> Vec2 {
         }
         let step = -with / against;
         turn = turned(turn, Vec2::new(libm::cos(step), libm::sin(step)));
-        if step.abs() < 1e-9 {
+        if step.abs() < enough {
             break;
         }
     }
     turn
 }
 
-/// The nearest place on an outline and the direction square to its edge there.
-struct Foot {
-    at: Vec2,
-    normal: Vec2,
-}
-
-fn nearest_on(rings: &[Vec<Vec2>], p: Vec2) -> Foot {
-    let (mut best, mut foot) = (f64::INFINITY, Foot { at: p, normal: Vec2::ZERO });
-    for (a, b) in rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1))) {
-        let (along, to) = (*b - *a, p - *a);
-        let length_sq = along.hypot2();
-        if length_sq == 0.0 {
+/// From the nearest place on an outline to `p`, and the direction square to the side there.
+fn off_outline(runs: &[Run], p: Vec2) -> (Vec2, Vec2) {
+    let (mut least, mut nearest) = (f64::INFINITY, None);
+    for run in runs {
+        if run.square_off(p) >= least {
             continue;
         }
-        let at = *a + along * (to.dot(along) / length_sq).clamp(0.0, 1.0);
-        let off_sq = (p - at).hypot2();
-        if off_sq < best {
-            (best, foot) = (off_sq, Foot { at, normal: Vec2::new(-along.y, along.x) / length_sq.sqrt() });
+        for side in &run.sides {
+            let square = side.off(p).hypot2();
+            if square < least {
+                (least, nearest) = (square, Some(side));
+            }
         }
     }
-    foot
+    nearest.map_or((Vec2::ZERO, Vec2::ZERO), |side| {
+        let along = side.along * side.per_square.sqrt();
+        (side.off(p), Vec2::new(-along.y, along.x))
+    })
 }
 
 pub(super) fn turned(v: Vec2, turn: Vec2) -> Vec2 {
@@ -155,28 +206,33 @@ pub(super) fn off_segment_sq(p: Vec2, a: Vec2, b: Vec2) -> f64 {
     (to - along * t).hypot2()
 }
 
-/// Whether points here and there of `b`, turned, lie within `room` mm of an outline of `a`.
-fn roughly_covered(a: &Outline, b: &Outline, turn: Vec2, room: f64) -> bool {
-    b.samples.iter().step_by(5).all(|v| {
+/// Whether points here and there of `a`, turned, lie within `room` mm of other rings.
+fn roughly_on(a: &Outline, rings: &[Vec<Vec2>], turn: Vec2, room: f64) -> bool {
+    a.samples.iter().step_by(5).all(|v| {
         let p = turned(*v, turn);
-        let mut edges = a.rings.iter().flat_map(|ring| ring.iter().zip(ring.iter().cycle().skip(1)));
-        edges.any(|(s, e)| off_segment_sq(p, *s, *e) <= room * room)
+        let mut sides = rings.iter().flat_map(|ring| ring_sides(ring));
+        sides.any(|(s, e)| off_segment_sq(p, *s, *e) <= room * room)
     })
 }
 
-/// Whether a piece is the other one turned, by about one of some turns; `reach_mm` is the other's.
-pub(super) fn alike(a: &Outline, b: &Outline, reach_mm: f64, mut turns: impl Iterator<Item = Vec2>) -> bool {
+/// Whether a piece, whose outline is given, is that of `face` turned, by about one of some turns; `reach_mm` is the other's.
+pub(super) fn alike(a: &Outline, face: &Face, reach_mm: f64, turns: impl Iterator<Item = Vec2>) -> bool {
     // What a turn by whole degrees may be off, and what one made better by a few samples may.
-    let degree_mm = reach_mm * (std::f64::consts::TAU / DIRECTIONS as f64);
+    let degree = std::f64::consts::TAU / DIRECTIONS as f64;
+    let (degree_mm, rings) = (reach_mm * degree, about_centre(face));
+    // Most are done here, before more is worked out about the other.
+    let mut turns = turns.filter(|turn| roughly_on(a, &rings, back(*turn), APART_MM + degree_mm)).peekable();
+    if turns.peek().is_none() {
+        return false;
+    }
+    let b = &Outline::of(face);
     turns.any(|turn| {
-        roughly_covered(a, b, turn, APART_MM + degree_mm) && {
-            let turn = refined(a, b, turn, 7);
-            roughly_covered(a, b, turn, APART_MM + 0.3 * degree_mm) && {
-                let lies_on = |turn: Vec2| covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back(turn));
-                // The best turn of the one onto the other is not quite that of the other onto the one.
-                let turn = refined(a, b, turn, 1);
-                lies_on(turn) || lies_on(back(refined(b, a, back(turn), 1)))
-            }
+        let turn = refined(a, b, turn, 7, 0.05 * degree);
+        roughly_on(b, &a.rings, turn, APART_MM + 0.3 * degree_mm) && {
+            let lies_on = |turn: Vec2| covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back(turn));
+            // The best turn of the one onto the other is not quite that of the other onto the one.
+            let turn = refined(a, b, turn, 1, 1e-9);
+            lies_on(turn) || lies_on(back(refined(b, a, back(turn), 1, 1e-9)))
         }
     })
 }

@@ -6,10 +6,10 @@
 
 use kurbo::Vec2;
 
-use super::super::small_parts;
+use super::super::hull::hull;
 use super::APART_MM;
 use super::outline::{about_centre, off_segment_sq, turned};
-use crate::shape::{Face, ring_length_mm, signed_area_mm2};
+use crate::shape::{Face, ring_length_mm, ring_sides, signed_area_mm2};
 
 /// Directions in which the reach is known: one a degree.
 pub(super) const DIRECTIONS: usize = 360;
@@ -17,8 +17,6 @@ pub(super) const DIRECTIONS: usize = 360;
 pub(super) const WAVES: usize = 9;
 /// How far apart the spectra of twins may be, mm: as far as their outlines, with room for reaches being known by the degree.
 pub(super) const SPECTRUM_APART_MM: f64 = APART_MM + 0.005;
-/// How many of them, the strongest first, tell which turns are worth a look.
-const TOLD_WAVES: usize = 5;
 /// Turns that are judged: more than a ring of teeth has, so that a hole beside its middle finds its place.
 const MOST_TURNS: usize = 48;
 
@@ -31,63 +29,50 @@ pub(super) struct Print {
     waves: [Vec2; WAVES],
     /// Where each of them begins, degrees.
     phases: [f64; WAVES],
+    /// How fast all of them together change with a turn, root of the mean square, mm a degree.
+    swing_mm: f64,
     area_mm2: f64,
     length_mm: f64,
     holes: usize,
     /// How far the outer ring reaches in each direction, mm; then the same of all holes together, if there are any.
-    reaches: Vec<f32>,
+    reaches: Vec<Reaches>,
 }
 
-/// Some of all turns by whole degrees, a bit for each.
-#[derive(Clone, Copy)]
-struct TurnSet([u64; 6]);
+/// How far something reaches in each direction, mm: every eighth direction in a row, so that one row tells about all of the
+/// circle, and that a turn only changes the order of the rows and where each begins. Each row is there twice and a little more,
+/// so that it can be read in one go from anywhere.
+struct Reaches(Vec<[f32; ROW + READ]>);
 
-impl TurnSet {
-    const NONE: TurnSet = TurnSet([0; 6]);
-    const ALL: TurnSet = TurnSet([u64::MAX, u64::MAX, u64::MAX, u64::MAX, u64::MAX, (1 << (DIRECTIONS - 320)) - 1]);
+const ROWS: usize = 8;
+const ROW: usize = DIRECTIONS / ROWS;
+/// What is read of a row: a little more than all of it, a full load for the processor each time.
+const READ: usize = ROW.next_multiple_of(16);
 
-    /// Adds all from one up to and with another, round the circle.
-    fn add(&mut self, from: i64, to: i64) {
-        if to - from + 1 >= DIRECTIONS as i64 {
-            *self = TurnSet::ALL;
-            return;
-        }
-        if to < from {
-            return;
-        }
-        let (from, to) = (from.rem_euclid(DIRECTIONS as i64) as usize, to.rem_euclid(DIRECTIONS as i64) as usize);
-        if from <= to {
-            self.add_run(from, to);
-        } else {
-            self.add_run(from, DIRECTIONS - 1);
-            self.add_run(0, to);
-        }
+impl Reaches {
+    fn new(reaches: &[f64]) -> Reaches {
+        let row = |k: usize| std::array::from_fn(|m| reaches.get(k + ROWS * (m % ROW)).map_or(0.0, |r| *r as f32));
+        Reaches((0..ROWS).map(row).collect())
     }
 
-    fn add_run(&mut self, from: usize, to: usize) {
-        for word in from / 64..=to / 64 {
-            let low = if word == from / 64 { from % 64 } else { 0 };
-            let high = if word == to / 64 { to % 64 } else { 63 };
-            self.0[word] |= (u64::MAX << low) & (u64::MAX >> (63 - high));
+    /// The most by which the two differ after the other is turned by whole degrees; `None` where it is over `room`.
+    fn most_apart(&self, other: &Reaches, turn: usize, room: f32) -> Option<f32> {
+        let mut worst = 0.0_f32;
+        for (k, theirs) in other.0.iter().enumerate() {
+            let from = (k + turn) / ROWS % ROW;
+            let mine = self.0.get((k + turn) % ROWS)?.get(from..from + READ)?;
+            let mut lanes = [0.0_f32; 16];
+            for (a, b) in mine.chunks_exact(16).zip(theirs[..READ].chunks_exact(16)) {
+                for lane in 0..16 {
+                    let d = (a[lane] - b[lane]).abs();
+                    lanes[lane] = if d > lanes[lane] { d } else { lanes[lane] };
+                }
+            }
+            worst = lanes.into_iter().fold(worst, |most, d| if d > most { d } else { most });
+            if worst > room {
+                return None;
+            }
         }
-    }
-
-    fn and(&self, other: &TurnSet) -> TurnSet {
-        TurnSet(std::array::from_fn(|i| self.0[i] & other.0[i]))
-    }
-
-    fn is_empty(&self) -> bool {
-        self.0 == [0; 6]
-    }
-
-    fn turns(self) -> impl Iterator<Item = usize> {
-        self.0.into_iter().enumerate().flat_map(|(word, mut bits)| {
-            std::iter::from_fn(move || {
-                let bit = (bits != 0).then(|| bits.trailing_zeros() as usize)?;
-                bits &= bits - 1;
-                Some(64 * word + bit)
-            })
-        })
+        Some(worst)
     }
 }
 
@@ -103,7 +88,7 @@ pub(super) fn directions() -> Vec<Vec2> {
 
 /// How far a ring reaches in each direction. Only corners of its convex hull count, and they come in turn.
 fn reaches<'a>(ring: impl Iterator<Item = &'a Vec2>, directions: &[Vec2]) -> Vec<f64> {
-    let hull = small_parts::hull(ring.map(|v| v.to_point()));
+    let hull = hull(ring.map(|v| v.to_point()));
     let mut at = 0;
     directions
         .iter()
@@ -141,29 +126,32 @@ impl Print {
     pub fn of(face: &Face, directions: &[Vec2]) -> Print {
         let rings = about_centre(face);
         let reach = rings[0].iter().map(|v| v.hypot2()).fold(0.0, f64::max).sqrt();
-        let ends = rings[0].iter().zip(rings[0].iter().cycle().skip(1));
+        let ends = ring_sides(&rings[0]);
         let least = ends.map(|(a, b)| off_segment_sq(Vec2::ZERO, *a, *b)).fold(f64::INFINITY, f64::min).sqrt();
         let length_mm = ring_length_mm(&face.outer);
-        let mut all = reaches(rings[0].iter(), directions);
+        let all = reaches(rings[0].iter(), directions);
         let mean = all.iter().sum::<f64>() / DIRECTIONS as f64;
         let mut fixed = [0.0; 3 + WAVES];
         fixed[..3].copy_from_slice(&[reach, least, mean]);
-        let mut waves = [Vec2::ZERO; WAVES];
+        let (mut waves, mut swing) = ([Vec2::ZERO; WAVES], 0.0);
         for (i, wave_i) in waves.iter_mut().enumerate() {
             *wave_i = wave(&all, directions, i + 1);
             fixed[3 + i] = wave_i.hypot2().sqrt();
+            swing += 2.0 * wave_i.hypot2() * ((i + 1) * (i + 1)) as f64;
         }
+        let mut reaches_of = vec![Reaches::new(&all)];
         if !face.holes.is_empty() {
-            all.extend(reaches(rings[1..].iter().flatten(), directions));
+            reaches_of.push(Reaches::new(&reaches(rings[1..].iter().flatten(), directions)));
         }
         Print {
             fixed,
             waves,
+            swing_mm: swing.sqrt().to_radians(),
             phases: waves.map(|w| libm::atan2(w.y, w.x).to_degrees()),
             area_mm2: signed_area_mm2(&face.outer),
             length_mm,
             holes: face.holes.len(),
-            reaches: all.into_iter().map(|reach| reach as f32).collect(),
+            reaches: reaches_of,
         }
     }
 
@@ -190,107 +178,72 @@ impl Print {
             || self.holes != other.holes
     }
 
-    /// Whether the waves of the two may lie near enough after any turning: quickly, and never a wrong no.
+    /// Calls `each` with the turns of `other`, in degrees, after which the waves of the two lie near enough: quickly, and never
+    /// leaving out one next to which they are alike.
     ///
-    /// Of the turnings that bring their strongest wave near enough only the middles are looked at, and all others given as
-    /// much more room as a turning from there can change them.
-    pub fn waves_may_agree(&self, other: &Print, directions: &[Vec2]) -> bool {
+    /// A turn must bring the strongest wave near enough, which leaves a few stretches of the circle. Along these the mean
+    /// square of the difference of all waves (see `spectrum`) changes no faster than the waves swing, so most are passed in strides.
+    fn waves_agree(&self, other: &Print, directions: &[Vec2], mut each: impl FnMut(usize)) {
+        // Between two whole degrees a wave is turned by half a degree at most.
+        let room = SPECTRUM_APART_MM + other.swing_mm / 2.0;
+        let mut along = |from: i64, to: i64| {
+            let mut turn = from;
+            while turn <= to {
+                let at = turn.rem_euclid(DIRECTIONS as i64) as usize;
+                let over = self.waves_apart(other, at, directions) - room;
+                if over <= 0.0 {
+                    each(at);
+                }
+                turn += 1 + (over.max(0.0) / other.swing_mm).min(DIRECTIONS as f64) as i64;
+            }
+        };
         let strength = |i: usize| self.fixed[3 + i].min(other.fixed[3 + i]);
         let strongest = (0..WAVES).max_by(|a, b| strength(*a).total_cmp(&strength(*b))).unwrap_or(0);
         let (a, b) = (self.fixed[3 + strongest], other.fixed[3 + strongest]);
-        let crests = (strongest + 1) as f64;
-        let room = APART_MM + 1e-3;
-        let most = (a * a + b * b - room * room) / (2.0 * a * b);
+        // Of a difference each wave is at most one over √2.
+        let wave_room = SPECTRUM_APART_MM * std::f64::consts::FRAC_1_SQRT_2 + 1e-3;
+        let most = (a * a + b * b - wave_room * wave_room) / (2.0 * a * b);
         if most.is_nan() || most <= -1.0 {
-            return true;
+            along(0, DIRECTIONS as i64 - 1);
+        } else if most <= 1.0 {
+            let crests = (strongest + 1) as f64;
+            let lead = (self.phases[strongest] - other.phases[strongest]) / crests;
+            let half = libm::acos(most).to_degrees() / crests + 0.5;
+            for crest in 0..=strongest {
+                let middle = lead + DIRECTIONS as f64 * crest as f64 / crests;
+                along((middle - half).ceil() as i64, (middle + half).floor() as i64);
+            }
         }
-        if most > 1.0 {
-            return false;
-        }
-        // The sine of half the angle; an angle is at most π/2 times its sine.
-        let half_sine = ((1.0 - most) / 2.0).sqrt();
-        let half = 2.0 * half_sine * std::f64::consts::FRAC_PI_2 / crests + std::f64::consts::PI / DIRECTIONS as f64;
-        let lead = (self.phases[strongest] - other.phases[strongest]) / crests;
-        (0..=strongest).any(|crest| {
-            let turn = lead + DIRECTIONS as f64 * crest as f64 / crests;
-            let turn = (turn + 0.5).floor().rem_euclid(DIRECTIONS as f64) as usize % DIRECTIONS;
-            // The mean square of what is left of the difference: see `spectrum`.
-            let mut square = (self.fixed[2] - other.fixed[2]) * (self.fixed[2] - other.fixed[2]);
-            (0..WAVES).filter(|k| *k != strongest).all(|k| {
-                let times = k + 1;
-                let apart = self.waves[k] - turned(other.waves[k], directions[turn * times % DIRECTIONS]);
-                let left = apart.hypot2().sqrt() - other.fixed[3 + k] * times as f64 * half;
-                square += if left > 0.0 { 2.0 * left * left } else { 0.0 };
-                square <= SPECTRUM_APART_MM * SPECTRUM_APART_MM
-            })
-        })
     }
 
-    /// The turns of `other`, in degrees, after which their strongest waves lie near enough: turning by a degree shifts a
-    /// wave by as many degrees as it has crests, and like reaches have like waves.
-    fn waves_agree(&self, other: &Print) -> TurnSet {
-        let strength = |i: usize| self.fixed[3 + i].min(other.fixed[3 + i]);
-        let mut order: [usize; WAVES] = std::array::from_fn(|i| i);
-        order.sort_by(|a, b| strength(*b).total_cmp(&strength(*a)));
-        let mut left = TurnSet::ALL;
-        for &wave in order.iter().take(TOLD_WAVES) {
-            let (a, b) = (self.waves[wave], other.waves[wave]);
-            let crests = (wave + 1) as f64;
-            let (a2, b2) = (a.hypot2(), b.hypot2());
-            let room = APART_MM + (a2.max(b2)).sqrt() * crests * std::f64::consts::PI / DIRECTIONS as f64 + 1e-3;
-            let most = (a2 + b2 - room * room) / (2.0 * (a2 * b2).sqrt());
-            if most.is_nan() || most <= -1.0 {
-                // So weak a wave rules nothing out, and those that follow are weaker.
-                break;
-            }
-            if most > 1.0 {
-                return TurnSet::NONE;
-            }
-            let per_degree = DIRECTIONS as f64 / std::f64::consts::TAU;
-            let lead = libm::atan2(b.cross(a), b.dot(a)) / crests * per_degree;
-            let half = libm::acos(most) / crests * per_degree;
-            let mut agree = TurnSet::NONE;
-            for crest in 0..=wave {
-                let middle = lead + DIRECTIONS as f64 * crest as f64 / crests;
-                agree.add((middle - half).ceil() as i64, (middle + half).floor() as i64);
-            }
-            left = left.and(&agree);
-            if left.is_empty() {
-                break;
-            }
+    /// Root of the mean square of the difference that the waves make after a turn by whole degrees, mm.
+    fn waves_apart(&self, other: &Print, turn: usize, directions: &[Vec2]) -> f64 {
+        let mean = self.fixed[2] - other.fixed[2];
+        let (mut square, mut at) = (0.0, 0);
+        for (mine, theirs) in self.waves.iter().zip(&other.waves) {
+            at += turn;
+            at -= if at >= DIRECTIONS { DIRECTIONS } else { 0 };
+            square += (*mine - turned(*theirs, directions[at])).hypot2();
         }
-        left
+        (mean * mean + 2.0 * square).sqrt()
     }
 
     /// Turns of `other`, in degrees, after which it reaches as far as this one in every direction, best first.
-    pub fn turns(&self, other: &Print) -> Vec<usize> {
+    pub fn turns(&self, other: &Print, directions: &[Vec2]) -> Vec<usize> {
         // Between two whole degrees a reach changes by at most half a degree's turn of the farthest point.
         let room = APART_MM + self.fixed[0].max(other.fixed[0]) * (std::f64::consts::PI / DIRECTIONS as f64);
         let room = room as f32;
         let worst = |turn: usize| {
-            let mut worst = 0.0_f32;
-            // In strides, so that what differs shows soon.
-            for i in (0..8).flat_map(|k| (k..DIRECTIONS).step_by(8)) {
-                let of_outer = (self.reaches[(i + turn) % DIRECTIONS] - other.reaches[i]).abs();
-                let of_holes =
-                    match (self.reaches.get(DIRECTIONS + (i + turn) % DIRECTIONS), other.reaches.get(DIRECTIONS + i)) {
-                        (Some(a), Some(b)) => (a - b).abs(),
-                        _ => 0.0,
-                    };
-                worst = worst.max(of_outer).max(of_holes);
-                if worst > room {
-                    return None;
-                }
-            }
-            Some(f64::from(worst))
+            let of = self.reaches.iter().zip(&other.reaches).map(|(mine, theirs)| mine.most_apart(theirs, turn, room));
+            of.reduce(|a, b| Some(a?.max(b?)))?.map(f64::from)
         };
         let mut all = [f64::INFINITY; DIRECTIONS];
         let mut none = true;
-        for turn in self.waves_agree(other).turns() {
+        self.waves_agree(other, directions, |turn| {
             if let Some(worst) = worst(turn) {
                 (all[turn], none) = (worst, false);
             }
-        }
+        });
         if none {
             return Vec::new();
         }

@@ -63,7 +63,7 @@ pub fn holds(data: &[u8]) {
     }
     let board = pieces::board(&lines, Near { join_mm: 0.1 }, 0.2).value;
     for piece in &board.pieces {
-        let (drawn, left) = (piece.drawn_mm2(), piece.net_mm2());
+        let (drawn, left) = (piece.drawn_mm2, piece.net_mm2);
         assert!(drawn >= 0.0 && left >= 0.0 && left <= drawn * (1.0 + 1e-9), "{left} mm² left of {drawn}");
     }
     assert!(board.cut_mm.is_finite() && board.cut_mm >= 0.0);

@@ -1,10 +1,16 @@
 //! Whether lines are more than any board holds, told before they are arranged: what comes after would take hours and all memory.
 //!
-//! In: lines in mm. Out: nothing, or what there is too much of. A square around all is quartered until few segments are left in each
-//! part; crossings are counted there, each in the part it lies in. Both the crossings and the steps of the search are bounded.
+//! In: lines in mm. Out: nothing, or what there is too much of. Most boards are told by the boxes of their spans in a moment. Where
+//! these meet too often to tell, a square around all is quartered until few segments are left in each part; crossings are
+//! counted there, each in the part it lies in. Both the crossings and the steps of either search are bounded.
 //! Never here: which lines are joined; a crossing counts here whether or not it makes a piece.
 
+use super::approach::approach;
+use super::boxes::Tree;
+use super::split::follows_on;
+use super::strands::{Span, Strands};
 use crate::shape::Point;
+use std::ops::ControlFlow;
 
 /// Most crossings. Own choice: a puzzle of 20,000 pieces has as many, and this is five times that.
 pub const MOST_CROSSINGS: usize = 100_000;
@@ -14,8 +20,8 @@ const MOST_STEPS: usize = 60_000_000;
 const FEW: usize = 24;
 /// Quarterings: a board of a metre down to a tenth of a micrometre.
 const MOST_LEVELS: usize = 24;
-/// So many segments cannot cross more often than is allowed.
-const SURELY_FEW: usize = 440;
+/// Meetings of spans and of segments for each point up to which the quick look goes on. A board of knobs has about one.
+const MOST_MEETINGS: usize = 16;
 
 /// What lines have too much of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -30,20 +36,20 @@ pub enum TooMuch {
 
 type Segment = [Point; 2];
 
-/// Looks at chains of points, each closed or not.
+/// Looks at chains of points, mm, each closed or not.
 ///
 /// # Errors
 /// [`TooMuch`].
-pub fn check<'a>(lines: impl Iterator<Item = (&'a [Point], bool)>) -> Result<(), TooMuch> {
+pub fn check(lines: &[(&[Point], bool)]) -> Result<(), TooMuch> {
+    if crossings_of_spans(lines).is_some() {
+        return Ok(());
+    }
     let mut segments: Vec<Segment> = Vec::new();
     for (points, closed) in lines {
         segments.extend(points.windows(2).filter_map(|w| <Segment>::try_from(w).ok()));
         if let (true, Some(first), Some(last)) = (closed, points.first(), points.last()) {
             segments.push([*last, *first]);
         }
-    }
-    if segments.len() <= SURELY_FEW {
-        return Ok(());
     }
     let fold = |of: fn(f64, f64) -> f64, start| {
         segments.iter().flatten().fold((start, start), |(x, y): (f64, f64), p| (of(x, p.x), of(y, p.y)))
@@ -53,66 +59,33 @@ pub fn check<'a>(lines: impl Iterator<Item = (&'a [Point], bool)>) -> Result<(),
     let side = (right - left).max(bottom - top) * (1.0 + 1e-9) + 1e-9;
     let count = u32::try_from(segments.len()).map_err(|_| TooMuch::Crowded)?;
     let mut search = Search { segments: &segments, crossings: 0, steps: MOST_STEPS + 40 * segments.len() };
-    match Grid::of(&segments, Square { left, top, side }) {
-        Some(grid) => grid.cells().try_for_each(|(inside, square)| search.part(inside, square, 0)),
-        None => search.part(&(0..count).collect::<Vec<u32>>(), Square { left, top, side }, 0),
-    }
+    search.part(&(0..count).collect::<Vec<u32>>(), Square { left, top, side }, 0)
 }
 
-/// Even squares with the segments whose boxes reach into each: most boards are as dense here as there, and then one pass is
-/// enough.
-struct Grid {
-    across: usize,
-    whole: Square,
-    /// Where each square's segments begin in `inside`; one more at the end.
-    starts: Vec<u32>,
-    inside: Vec<u32>,
-}
-
-impl Grid {
-    /// About one square for four segments; `None` where long segments reach into many.
-    fn of(segments: &[Segment], whole: Square) -> Option<Grid> {
-        let across = libm::sqrt(segments.len() as f64 / 4.0).ceil() as usize;
-        let place = |v: f64, from: f64| (((v - from) / whole.side * across as f64) as usize).min(across - 1);
-        let reach = |[a, b]: &Segment| {
-            let columns = (place(a.x.min(b.x), whole.left), place(a.x.max(b.x), whole.left));
-            (columns, (place(a.y.min(b.y), whole.top), place(a.y.max(b.y), whole.top)))
-        };
-        let mut starts = vec![0_u32; across * across + 1];
-        let mut entries = 0;
-        for segment in segments {
-            let ((left, right), (top, bottom)) = reach(segment);
-            entries += (right - left + 1) * (bottom - top + 1);
-            if entries > 4 * segments.len() {
-                return None;
-            }
-            (top..=bottom).for_each(|row| (left..=right).for_each(|column| starts[row * across + column] += 1));
+/// How often lines cross, if their spans meet seldom enough to tell at once.
+fn crossings_of_spans(lines: &[(&[Point], bool)]) -> Option<usize> {
+    let strands = Strands::new(lines);
+    let (mut spans, mut ways): (Vec<Span>, _) = (Vec::new(), Vec::new());
+    strands.strands.iter().for_each(|strand| strands.spans(strand, &mut ways, &mut spans));
+    let tree = Tree::new(spans.iter().map(|s| strands.extent(s, 0.0)).collect());
+    let (mut crossings, mut steps) = (0, MOST_MEETINGS * strands.pos.len());
+    let told = tree.pairs_until(&mut |x, y| {
+        let (x, y) = (spans[x as usize], spans[y as usize]);
+        let mut done = 1;
+        if !follows_on(&strands, x, y) {
+            approach(&strands, x, y, 0.0, &mut |x, y| {
+                done += 1;
+                let segment = |(a, b): (u32, u32)| [strands.at(a), strands.at(b)];
+                crossings += usize::from(crossing(segment(x), segment(y)).is_some());
+            });
         }
-        let mut sum = 0;
-        for start in &mut starts {
-            sum += *start;
-            *start = sum;
+        match steps.checked_sub(done) {
+            Some(left) if crossings <= MOST_CROSSINGS => steps = left,
+            _ => return ControlFlow::Break(()),
         }
-        let mut inside = vec![0; entries];
-        for (at, segment) in segments.iter().enumerate() {
-            let ((left, right), (top, bottom)) = reach(segment);
-            for cell in (top..=bottom).flat_map(|row| (left..=right).map(move |column| row * across + column)) {
-                starts[cell] -= 1;
-                inside[starts[cell] as usize] = at as u32;
-            }
-        }
-        Some(Grid { across, whole, starts, inside })
-    }
-
-    /// Squares in which lines may cross, with their segments.
-    fn cells(&self) -> impl Iterator<Item = (&[u32], Square)> {
-        let side = self.whole.side / self.across as f64;
-        self.starts.windows(2).enumerate().filter(|(_, ends)| ends[1] > ends[0] + 1).map(move |(cell, ends)| {
-            let (row, column) = (cell / self.across, cell % self.across);
-            let (left, top) = (self.whole.left + column as f64 * side, self.whole.top + row as f64 * side);
-            (&self.inside[ends[0] as usize..ends[1] as usize], Square { left, top, side })
-        })
-    }
+        ControlFlow::Continue(())
+    });
+    told.is_continue().then_some(crossings)
 }
 
 #[derive(Clone, Copy)]
@@ -204,7 +177,7 @@ mod tests {
     }
 
     fn check_all(lines: &[Vec<Point>]) -> Result<(), TooMuch> {
-        check(lines.iter().map(|points| (points.as_slice(), false)))
+        check(&lines.iter().map(|points| (points.as_slice(), false)).collect::<Vec<_>>())
     }
 
     /// n lines across m cross n · m times.
