@@ -7,6 +7,7 @@ Every module here that has a `draw()` is a design; its name with hyphens is the 
 """
 
 import argparse
+import concurrent.futures
 import importlib
 import pathlib
 import sys
@@ -20,19 +21,30 @@ def main(args):
     ask.add_argument("slugs", nargs="*")
     ask.add_argument("--into", type=pathlib.Path)
     call = ask.parse_args(args)
+    names = sorted(p.stem for p in HERE.glob("*.py") if p.stem not in PARTS)
+    wanted = [(name, call.into) for name in names if not call.slugs or slug_of(name) in call.slugs]
+    # Side by side: each drawing stands alone, and some take long.
+    with concurrent.futures.ProcessPoolExecutor() as pool:
+        for slug in pool.map(draw, *zip(*wanted)):
+            if slug:
+                print(slug)
+
+
+def slug_of(name):
+    return name.replace("_", "-")
+
+
+def draw(name, into):
+    """Writes the drawing of one module and gives its slug; None where the module draws nothing."""
     sys.path.insert(0, str(HERE))
-    for name in sorted(p.stem for p in HERE.glob("*.py") if p.stem not in PARTS):
-        slug = name.replace("_", "-")
-        if call.slugs and slug not in call.slugs:
-            continue
-        module = importlib.import_module(name)
-        if not hasattr(module, "draw"):
-            continue
-        home = HERE.parent / getattr(module, "HOME", "demo-shop/designs")
-        folder = (call.into or home) / slug
-        folder.mkdir(parents=True, exist_ok=True)
-        (folder / "drawing.svg").write_text(module.draw(), encoding="utf-8", newline="\n")
-        print(slug)
+    module = importlib.import_module(name)
+    if not hasattr(module, "draw"):
+        return None
+    home = HERE.parent / getattr(module, "HOME", "demo-shop/designs")
+    folder = (into or home) / slug_of(name)
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "drawing.svg").write_text(module.draw(), encoding="utf-8", newline="\n")
+    return slug_of(name)
 
 
 if __name__ == "__main__":
