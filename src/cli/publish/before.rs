@@ -33,8 +33,12 @@ impl Before {
             return Ok(None);
         };
         let beside = Beside::new(&target)?;
-        let damaged =
-            |_| told.note(false, "kerfleaf: the record of the last publication is damaged; it is made anew".into());
+        let damaged = |_| {
+            told.note(
+                false,
+                "kerfleaf: the record of the last publication cannot be read by this program; it is made anew".into(),
+            )
+        };
         let last = beside.target().to_str().and_then(|target| keep.last(target).map_err(damaged).ok().flatten());
         let left = last.map(|last| Left { trusted: last.trusted(beside.target()), last });
         Ok(Some(Before { beside, left, call: call.hash(keep) }))
