@@ -32,8 +32,8 @@ pub(crate) fn distance_sq(p: Point, a: Point, b: Point) -> f64 {
     off.dot(off)
 }
 
-fn segments(rings: &[Ring]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    rings.iter().flat_map(|r| ring_sides(r).map(|(a, b)| (*a, *b)))
+fn segments<'a>(rings: impl IntoIterator<Item = &'a Ring>) -> impl Iterator<Item = (Point, Point)> {
+    rings.into_iter().flat_map(|r| ring_sides(r).map(|(a, b)| (*a, *b)))
 }
 
 /// Whether a side crosses the ray from a point to the right.
@@ -42,7 +42,7 @@ fn passes(p: Point, a: Point, b: Point) -> bool {
 }
 
 /// Whether a point lies inside of an outline, by the even-odd rule.
-pub(crate) fn is_inside(p: Point, rings: &[Ring]) -> bool {
+pub(crate) fn is_inside<'a>(p: Point, rings: impl IntoIterator<Item = &'a Ring>) -> bool {
     segments(rings).filter(|(a, b)| passes(p, *a, *b)).count() % 2 == 1
 }
 

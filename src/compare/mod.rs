@@ -14,6 +14,7 @@ use kurbo::Vec2;
 use serde::Serialize;
 
 use crate::figures::{Figures, Measured};
+use crate::inmost::distance_sq;
 use crate::paint::overlap_mm2;
 use crate::shape::{Extent, Face, Point, Ring, ring_sides};
 
@@ -111,11 +112,7 @@ fn alike(old: &Face, new: &Face, way: Vec2) -> bool {
 }
 
 fn close(at: Point, ring: &[Point]) -> bool {
-    ring_sides(ring).any(|(a, b)| {
-        let (side, to) = (*b - *a, at - *a);
-        let share = if side.hypot2() > 0.0 { (to.dot(side) / side.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
-        (to - side * share).hypot2() <= SAME_MM * SAME_MM
-    })
+    ring_sides(ring).any(|(a, b)| distance_sq(at, *a, *b) <= SAME_MM * SAME_MM)
 }
 
 fn became(old: &Face, new: &Face, way: Vec2) -> bool {

@@ -7,19 +7,9 @@ use super::by_colour::unnamed;
 use super::{Cell, DUST_MM2, Plan, finished};
 use crate::drawing::{Line, Mark};
 use crate::findings::{Checked, Finding, Kind};
+use crate::inmost::is_inside;
 use crate::pieces::{Near, arrange};
-use crate::shape::{Face, Point, Rgb, Ring, ring_sides};
-
-/// Whether the point lies inside, by the even-odd rule over all rings.
-fn holds(face: &Face, p: Point) -> bool {
-    face.rings().filter(|r| ring_holds(r, p)).count() % 2 == 1
-}
-
-fn ring_holds(ring: &Ring, p: Point) -> bool {
-    ring_sides(ring).fold(false, |inside, (a, b)| {
-        inside != ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
-    })
-}
+use crate::shape::{Face, Point, Rgb};
 
 /// Cells of the marks layer: score lines and `boards` (outer rings and openings, as drawn) in mm, each face painted as
 /// its mark. A face without a mark, with two different ones or with a colour that no paint has is a finding and a cell
@@ -37,10 +27,11 @@ pub fn cells(score: &[&Line], boards: &[&Face], marks: &[Mark], paints: &[Rgb], 
     for made in 0..net.faces.len() {
         let cell = Cell::new(None, net.face(made));
         // A place well inside the face tells on which side of the board's edge it lies.
-        if cell.area_mm2 < DUST_MM2 || !boards.iter().any(|b| holds(b, cell.label.at_mm)) {
+        if cell.area_mm2 < DUST_MM2 || !boards.iter().any(|b| is_inside(cell.label.at_mm, b.rings())) {
             continue;
         }
-        let mut colours: Vec<Rgb> = marks.iter().filter(|m| holds(&cell.face, m.at_mm)).map(|m| m.colour).collect();
+        let mut colours: Vec<Rgb> =
+            marks.iter().filter(|m| is_inside(m.at_mm, cell.face.rings())).map(|m| m.colour).collect();
         colours.sort_unstable();
         colours.dedup();
         match colours.as_slice() {

@@ -22,9 +22,7 @@ pub fn keep_clear(plan: &mut Plan, score: &[&drawing::Line], width_mm: f64) {
         let inner = line.points.windows(2).map(|w| [w[0], w[1]]);
         inner.chain(closing.and_then(|[a, b]| Some([*a?, *b?])))
     });
-    let tree = RTree::bulk_load(
-        sides.map(|s| GeomWithData::new(Line::new([s[0].x, s[0].y], [s[1].x, s[1].y]), s)).collect::<Vec<_>>(),
-    );
+    let tree = tree_of(sides);
     plan.cells.par_iter_mut().for_each(|cell| {
         let Some(around) = Extent::of(&cell.face.outer) else { return };
         let border = Border::of(&cell.face);
@@ -51,18 +49,24 @@ pub fn keep_clear(plan: &mut Plan, score: &[&drawing::Line], width_mm: f64) {
     });
 }
 
+type Sides = RTree<GeomWithData<Line<[f64; 2]>, [Point; 2]>>;
+
+fn tree_of(sides: impl Iterator<Item = [Point; 2]>) -> Sides {
+    let line = |s: [Point; 2]| GeomWithData::new(Line::new([s[0].x, s[0].y], [s[1].x, s[1].y]), s);
+    RTree::bulk_load(sides.map(line).collect())
+}
+
 /// A cell's outline, ready to be asked by many points: most score lines run along it.
 struct Border {
     rings: Vec<Ring>,
-    sides: RTree<GeomWithData<Line<[f64; 2]>, [Point; 2]>>,
+    sides: Sides,
 }
 
 impl Border {
     fn of(face: &Face) -> Border {
         let rings: Vec<Ring> = face.rings().cloned().collect();
-        let sides = rings.iter().flat_map(|ring| ring_sides(ring).map(|(a, b)| [*a, *b]));
-        let sides = sides.map(|s| GeomWithData::new(Line::new([s[0].x, s[0].y], [s[1].x, s[1].y]), s)).collect();
-        Border { rings, sides: RTree::bulk_load(sides) }
+        let sides = tree_of(rings.iter().flat_map(|ring| ring_sides(ring).map(|(a, b)| [*a, *b])));
+        Border { rings, sides }
     }
 
     /// Whether a point lies inside, farther than `BORDER_MM` from the outline.

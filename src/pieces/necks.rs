@@ -202,7 +202,7 @@ fn waists(face: &Face, limit_mm: f64) -> Vec<Waist> {
         let mut met = Vec::new();
         near(Extent { min: middle, max: middle }.inflate(radius), &mut met);
         let mut around = met.iter().flat_map(|i| blocks[*i as usize].edges);
-        around.all(|e| off_sq(middle, e.a, e.b) >= radius * radius)
+        around.all(|e| inmost::distance_sq(middle, e.a, e.b) >= radius * radius)
     };
     let hollow = |edge: &Edge| {
         let points = face.rings().nth(edge.ring)?;
@@ -263,12 +263,6 @@ fn facing(corner: &Corner, edge: &Edge, limit_mm: f64) -> Option<(Point, Vec2, f
 fn unit(v: Vec2) -> Option<Vec2> {
     let length = v.hypot2().sqrt();
     (length > 0.0).then(|| v / length)
-}
-
-fn off_sq(p: Point, a: Point, b: Point) -> f64 {
-    let (along, to) = (b - a, p - a);
-    let t = if along.hypot2() > 0.0 { (to.dot(along) / along.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
-    (to - along * t).hypot2()
 }
 
 /// The neck at a waist, if it parts the ring and on either side a circle is left that is larger than a crumb.

@@ -6,7 +6,7 @@ use kurbo::Vec2;
 
 use super::APART_MM;
 use super::print::DIRECTIONS;
-use crate::inmost::thinned;
+use crate::inmost::{distance_sq, thinned};
 use crate::shape::{Face, Point, ring_sides};
 
 /// Samples along the outer ring by which a turn is made better, and along each hole.
@@ -201,9 +201,7 @@ fn covered(a: &[Vec<Vec2>], b: &[Vec<Vec2>], turn: Vec2) -> bool {
 }
 
 pub(super) fn off_segment_sq(p: Vec2, a: Vec2, b: Vec2) -> f64 {
-    let (along, to) = (b - a, p - a);
-    let t = if along.hypot2() > 0.0 { (to.dot(along) / along.hypot2()).clamp(0.0, 1.0) } else { 0.0 };
-    (to - along * t).hypot2()
+    distance_sq(p.to_point(), a.to_point(), b.to_point())
 }
 
 /// Whether points here and there of `a`, turned, lie within `room` mm of other rings.
