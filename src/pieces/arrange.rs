@@ -1,7 +1,8 @@
 //! From lines to a net: join, lay together, split, walk.
 
 use super::boxes::Tree;
-use super::strands::{Span, Strands};
+use super::spans::Span;
+use super::strands::Strands;
 use super::{Near, Net, graph, join, loose, overlap, split, stretches, walk};
 use crate::findings::{Checked, Finding};
 use crate::shape::Point;
@@ -68,11 +69,10 @@ impl Index {
         let count = strands.pos.len() / 6 + strands.strands.len();
         let mut spans: Vec<Span> = Vec::with_capacity(count);
         let (mut boxes, mut plain) = (Vec::with_capacity(count), Vec::with_capacity(count));
-        let mut ways = Vec::new();
         // Line by line, as long as its points are at hand.
         for strand in &strands.strands {
             let from = spans.len();
-            strands.spans(strand, &mut ways, &mut spans);
+            strands.spans(strand, near.join_mm, &mut spans);
             boxes.extend(spans[from..].iter().map(|s| strands.extent(s, room_mm)));
             plain.push(false);
             plain.extend(spans[from..].windows(2).map(|w| goes_on(strands, w[0], w[1], near)));

@@ -41,7 +41,7 @@ pub(super) fn join_ends(strands: &mut Strands, near: Near) {
         }
     }
     if !edits.is_empty() {
-        *strands = strands.edited(edits);
+        strands.edit(edits);
     }
     drop_hairs(strands, near.join_mm);
 }
@@ -60,7 +60,7 @@ fn drop_hairs(strands: &mut Strands, join_mm: f64) {
     }
     let drops =
         strands.strands.iter().zip(&alone).filter(|(_, alone)| **alone).map(|(s, _)| (s.first, s.last)).collect();
-    *strands = strands.edited(Edits { drops, ..Edits::default() });
+    strands.edit(Edits { drops, ..Edits::default() });
 }
 
 fn ends(strands: &Strands) -> Vec<End> {
@@ -246,7 +246,7 @@ pub(super) fn join_lines(strands: &mut Strands, index: &Index, near: Near) -> bo
     if edits.is_empty() {
         return false;
     }
-    *strands = strands.edited(edits);
+    strands.edit(edits);
     true
 }
 

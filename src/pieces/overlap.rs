@@ -68,7 +68,7 @@ pub(super) fn lay_together(strands: &mut Strands, index: &mut Index, near: Near)
         if edits.is_empty() {
             return (findings.unwrap_or_default(), contacts);
         }
-        *strands = strands.edited(edits);
+        strands.edit(edits);
         *index = Index::new(strands, near);
     }
 }

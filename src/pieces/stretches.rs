@@ -9,7 +9,8 @@ use super::Near;
 use super::along::Along;
 use super::boxes::{Extent, Tree};
 use super::exact::{nearest, part_within, reading_order, square};
-use super::strands::{Span, Strands};
+use super::spans::Span;
+use super::strands::Strands;
 use crate::shape::Point;
 use std::collections::BTreeMap;
 
@@ -44,15 +45,18 @@ fn swings_round(strands: &Strands, x: Span, y: Span, reach: f64) -> bool {
     }
     let turn = strands.at(x.b);
     let (from, to) = (turn - strands.at(x.a), strands.at(y.b) - turn);
-    // Places of one side up to where it is more than `reach` away in the direction that both share.
-    let leaves = |vertex: &dyn Fn(u32) -> u32, n: u32, in_y: bool| {
-        let first_out =
-            (1..=n).map(|k| strands.at(vertex(k)) - turn).find(|d| (if in_y { d.y } else { d.x }).abs() > reach);
-        first_out.is_some_and(|d| (if in_y { d.x } else { d.y }).abs() < LEAST_JOINS / 2.0 * reach)
+    let leaves_soon = |in_y: bool| {
+        leaves(turn, (1..=x.n).map(|k| strands.at(x.vertex(x.n - k))), in_y, reach)
+            && leaves(turn, (1..=y.n).map(|k| strands.at(y.vertex(k))), in_y, reach)
     };
-    let leaves_soon = |in_y: bool| leaves(&|k| x.vertex(x.n - k), x.n, in_y) && leaves(&|k| y.vertex(k), y.n, in_y);
     (from.x * to.x < 0.0 && from.y * to.y > 0.0 && leaves_soon(true))
         || (from.x * to.x > 0.0 && from.y * to.y < 0.0 && leaves_soon(false))
+}
+
+/// Whether places are more than `reach` away from where a line turns, in y or else in x, before they are far away in the other.
+fn leaves(turn: Point, mut places: impl Iterator<Item = Point>, in_y: bool, reach: f64) -> bool {
+    let first_out = places.find(|p| (if in_y { p.y - turn.y } else { p.x - turn.x }).abs() > reach);
+    first_out.is_some_and(|p| (if in_y { p.x - turn.x } else { p.y - turn.y }).abs() < LEAST_JOINS / 2.0 * reach)
 }
 
 /// Whether two segments run in about the same direction, side by side and near.
