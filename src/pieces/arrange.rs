@@ -38,10 +38,11 @@ pub fn arrange(lines: &[(&[Point], bool)], near: Near) -> Checked<Net> {
 /// As [`arrange`], without the findings about ends, and with the joined lines that `keep` names.
 pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near, keep: impl Fn(usize) -> bool) -> Arranged {
     let mut strands = Strands::new(lines);
-    join::join_ends(&mut strands, near);
-    strands.drop_copies(&keep);
+    let meetings = join::join_ends(&mut strands, near);
+    let dropped = strands.drop_copies(&keep);
+    let meetings = meetings.filter(|_| !dropped);
     let mut index = Index::new(&strands, near);
-    if join::join_lines(&mut strands, &index, near) {
+    if join::join_lines(&mut strands, &index, meetings, near) {
         index = Index::new(&strands, near);
     }
     let (findings, contacts) = overlap::lay_together(&mut strands, &mut index, near);

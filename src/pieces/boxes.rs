@@ -99,7 +99,7 @@ struct Branch {
 }
 
 /// Most boxes in a leaf.
-const LEAF: usize = 4;
+const LEAF: usize = 8;
 /// Most branches in a node.
 const WIDTH: usize = 8;
 

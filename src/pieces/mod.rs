@@ -31,6 +31,7 @@ mod inside;
 mod join;
 mod loose;
 mod marks;
+mod meetings;
 mod net;
 mod overlap;
 mod runs;
@@ -40,6 +41,7 @@ mod spans;
 mod split;
 mod strands;
 mod stretches;
+mod turns;
 mod walk;
 
 pub use arrange::arrange;

@@ -181,8 +181,8 @@ impl Strands {
     }
 
     /// Leaves out lines that are drawn for the third time and more, point for point, but for those that `keep` names: the
-    /// second tells all there is to tell, and every pair of copies would be looked at.
-    pub fn drop_copies(&mut self, keep: impl Fn(usize) -> bool) {
+    /// second tells all there is to tell, and every pair of copies would be looked at. True where one went.
+    pub fn drop_copies(&mut self, keep: impl Fn(usize) -> bool) -> bool {
         let bits = |p: &Point| (p.y.to_bits(), p.x.to_bits());
         // The points from the least one on, the lesser way round or along.
         let canonical = |s: &Strand| {
@@ -200,29 +200,34 @@ impl Strands {
         };
         // The same for copies whichever way they run and wherever they begin; the points of most lines need not be looked at.
         let bits_of = |p: Point| p.x.to_bits().wrapping_add(p.y.to_bits().rotate_left(17));
-        let ends =
-            |s: &Strand| if s.closed { 0 } else { bits_of(self.at(s.first)).wrapping_add(bits_of(self.at(s.last))) };
+        let rough = |s: &Strand| {
+            let ends = if s.closed { 1 } else { bits_of(self.at(s.first)).wrapping_add(bits_of(self.at(s.last))) };
+            ends.wrapping_add(u64::from(s.last - s.first) << 48)
+        };
         let sum = |s: &Strand| self.places(s).iter().fold(0_u64, |sum, p| sum.wrapping_add(bits_of(*p)));
-        let mut order: Vec<_> = self.strands.iter().map(|s| ((s.closed, s.last - s.first, ends(s), 0), *s)).collect();
-        order.sort_by_key(|o| (o.0, o.1.line, o.1.first));
-        for alike in order.chunk_by_mut(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
-            alike.iter_mut().for_each(|(rough, strand)| rough.3 = sum(strand));
-            alike.sort_by_key(|o| (o.0, o.1.line, o.1.first));
-        }
+        let mut order: Vec<(u64, u32)> = self.strands.iter().zip(0..).map(|(s, i)| (rough(s), i)).collect();
+        order.sort_unstable();
         let mut drops = Vec::new();
-        for alike in order.chunk_by(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
-            let mut seen: BTreeMap<Vec<(u64, u64)>, usize> = BTreeMap::new();
-            for (_, strand) in alike {
-                let times = seen.entry(canonical(strand)).or_default();
-                *times += 1;
-                if *times > 2 && !keep(strand.line) {
-                    drops.push((strand.first, strand.last));
+        for alike in order.chunk_by_mut(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
+            // In the order of the lines, as the store is.
+            alike.iter_mut().for_each(|(rough, strand)| *rough = sum(&self.strands[*strand as usize]));
+            alike.sort_unstable();
+            for alike in alike.chunk_by(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
+                let mut seen: BTreeMap<(bool, Vec<(u64, u64)>), usize> = BTreeMap::new();
+                for strand in alike.iter().map(|o| self.strands[o.1 as usize]) {
+                    let times = seen.entry((strand.closed, canonical(&strand))).or_default();
+                    *times += 1;
+                    if *times > 2 && !keep(strand.line) {
+                        drops.push((strand.first, strand.last));
+                    }
                 }
             }
         }
-        if !drops.is_empty() {
+        let any = !drops.is_empty();
+        if any {
             self.edit(Edits { drops, ..Edits::default() });
         }
+        any
     }
 
     /// Place of a vertex.
