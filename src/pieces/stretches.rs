@@ -107,17 +107,17 @@ impl Segments {
         Segments { starts, tree: Tree::new(boxes), reach }
     }
 
-    /// Distance of a place from the nearest of them, where on it that is, and mm along the line.
+    /// Distance of a place from the nearest of them, where on it that is, and mm along the line. Of two as near it is the first.
     pub fn gap(&self, line: &Along, p: Point) -> (f64, Point, f64) {
-        let mut best = (f64::INFINITY, p, 0.0);
-        let look = |best: &mut (f64, Point, f64), i: u32| {
+        let mut best = (f64::INFINITY, p, 0.0, u32::MAX);
+        let look = |best: &mut (f64, Point, f64, u32), i: u32| {
             let v = self.starts[i as usize];
             let (a, b) = line.segment_from(v);
             let (q, t) = nearest(a, b, p);
             let gap2 = square(p, q);
-            if gap2 < best.0 {
+            if (gap2, i) < (best.0, best.3) {
                 let k = (v - line.strand.first) as usize;
-                *best = (gap2, q, line.at_mm[k] + t * (line.at_mm[k + 1] - line.at_mm[k]));
+                *best = (gap2, q, line.at_mm[k] + t * (line.at_mm[k + 1] - line.at_mm[k]), i);
             }
         };
         self.tree.meeting(&Extent::between(p, p, 0.1 * self.reach), &mut |i| look(&mut best, i));
