@@ -64,6 +64,11 @@ impl Extent {
         (self.x0 <= other.x1) & (other.x0 <= self.x1) & (self.y0 <= other.y1) & (other.y0 <= self.y1)
     }
 
+    /// Whether a point lies in it.
+    pub fn holds(&self, p: Point) -> bool {
+        (self.x0 <= p.x) & (p.x <= self.x1) & (self.y0 <= p.y) & (p.y <= self.y1)
+    }
+
     /// Width plus height.
     pub fn span(&self) -> f64 {
         (self.x1 - self.x0) + (self.y1 - self.y0)

@@ -222,14 +222,15 @@ fn segments_near(
     each: &mut impl FnMut((u32, u32)),
 ) {
     let mut span = index.spans[span as usize];
-    // Most are of lines that end there, and leave nothing once that is cut off.
+    // Most are of lines that end there: what is left once that is cut off leaves the window at once and never comes back, since
+    // it rises or falls throughout.
     if span.n > 1 {
         for &(from, to) in leading {
-            let (a, b) = (
-                if (from..=to).contains(&span.a) { to + 1 } else { span.a },
-                if (from..=to).contains(&(span.b - 1)) { from } else { span.b },
-            );
-            if a >= b {
+            let a = if (from..=to).contains(&span.a) { to + 1 } else { span.a };
+            let b = if (from..=to).contains(&(span.b - 1)) { from } else { span.b };
+            let leaves =
+                |end: u32, at: u32| end != at && window.holds(strands.at(end)) && !window.holds(strands.at(at));
+            if a >= b || leaves(span.a, a) || leaves(span.b, b) {
                 return;
             }
             span = Span { a, b, n: b - a };

@@ -1,6 +1,7 @@
 //! The outline of a piece, turned onto another: whether every place of either lies within reach of the other.
 //!
-//! In: two outlines and turns that are about right. Each turn is made better by least squares and judged by the farthest place.
+//! In: two outlines and turns that are about right. Each turn is made better by least squares and judged by the farthest place;
+//! where that is only just too far, the turn by which it is nearest is sought.
 
 use kurbo::Vec2;
 
@@ -14,6 +15,8 @@ const SAMPLES: usize = 128;
 const HOLE_SAMPLES: usize = 24;
 /// Sides looked at together; runs of them that are too far off are passed over.
 const RUN: usize = 8;
+/// A turn by least squares is worth a search where the farthest place is within so many times the limit. Own choice.
+const NEARLY: f64 = 2.0;
 /// Outlines of more points than this are thinned, and by how much at most, mm.
 const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
@@ -151,6 +154,47 @@ fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize, enough: f64)
     turn
 }
 
+/// Square of the farthest that a corner of either outline lies from the other, mm².
+fn farthest_sq(a: &Outline, b: &Outline, turn: Vec2) -> f64 {
+    let most = |a: &Outline, b: &Outline, turn: Vec2| {
+        let corners = b.rings.iter().flatten();
+        corners.map(|v| off_outline(&a.runs, turned(*v, turn)).0.hypot2()).fold(0.0, f64::max)
+    };
+    most(a, b, turn).max(most(b, a, back(turn)))
+}
+
+/// The turn near one by least squares at which the farthest place is nearest, if it may be near enough there: by the golden
+/// section, as far to either side as would move the outermost corner by what is too far.
+fn nearly_on(a: &Outline, b: &Outline, turn: Vec2) -> Option<Vec2> {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let far = farthest_sq(a, b, turn).sqrt();
+    let reach = b.rings.iter().flatten().map(|v| v.hypot2()).fold(0.0, f64::max).sqrt();
+    if far > NEARLY * APART_MM || reach == 0.0 {
+        return None;
+    }
+    let at = |angle: f64| turned(turn, Vec2::new(libm::cos(angle), libm::sin(angle)));
+    let mut side = 2.0 * far / reach;
+    let (mut low, mut high) = (-side, side);
+    let inner = |low: f64, high: f64| (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+    let (mut one, mut two) = inner(low, high);
+    let far_at = |angle: f64| farthest_sq(a, b, at(angle));
+    let (mut far_one, mut far_two) = (far_at(one), far_at(two));
+    // Down to a thousandth of the limit at the outermost corner.
+    while side * reach > 1e-3 * APART_MM {
+        side *= GOLDEN;
+        if far_one <= far_two {
+            (high, two, far_two) = (two, one, far_one);
+            one = inner(low, high).0;
+            far_one = far_at(one);
+        } else {
+            (low, one, far_one) = (one, two, far_two);
+            two = inner(low, high).1;
+            far_two = far_at(two);
+        }
+    }
+    Some(at((low + high) / 2.0))
+}
+
 /// From the nearest place on an outline to `p`, and the direction square to the side there.
 fn off_outline(runs: &[Run], p: Vec2) -> (Vec2, Vec2) {
     let (mut least, mut nearest) = (f64::INFINITY, None);
@@ -230,7 +274,9 @@ pub(super) fn alike(a: &Outline, face: &Face, reach_mm: f64, turns: impl Iterato
             let lies_on = |turn: Vec2| covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back(turn));
             // The best turn of the one onto the other is not quite that of the other onto the one.
             let turn = refined(a, b, turn, 1, 1e-9);
-            lies_on(turn) || lies_on(back(refined(b, a, back(turn), 1, 1e-9)))
+            lies_on(turn)
+                || lies_on(back(refined(b, a, back(turn), 1, 1e-9)))
+                || nearly_on(a, b, turn).is_some_and(lies_on)
         }
     })
 }
