@@ -285,6 +285,7 @@ sheet-stall-to-order = auf Bestellung
 ### Printed catalogue
 sheet-catalogue = Katalog
 sheet-catalogue-price-list = Katalog und Preisliste
+sheet-catalogue-newest = Gezeigt sind die neuesten { $shown } von { $count } Puzzles. Die Preisliste am Ende nennt alle.
 sheet-catalogue-by-difficulty = Vom sanftesten an
 sheet-catalogue-by-subject = Nach Thema
 sheet-catalogue-prices = Preise

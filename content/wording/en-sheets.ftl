@@ -285,6 +285,7 @@ sheet-stall-to-order = made to order
 ### Printed catalogue
 sheet-catalogue = Catalogue
 sheet-catalogue-price-list = Catalogue and price list
+sheet-catalogue-newest = The newest { $shown } of { $count } puzzles are shown. The price list at the end has them all.
 sheet-catalogue-by-difficulty = From the gentlest up
 sheet-catalogue-by-subject = By subject
 sheet-catalogue-prices = Prices

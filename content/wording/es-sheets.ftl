@@ -285,6 +285,7 @@ sheet-stall-to-order = por encargo
 ### Printed catalogue
 sheet-catalogue = Catálogo
 sheet-catalogue-price-list = Catálogo y lista de precios
+sheet-catalogue-newest = Se muestran los { $shown } puzzles más recientes de { $count }. La lista de precios, al final, los incluye todos.
 sheet-catalogue-by-difficulty = Del más suave al más difícil
 sheet-catalogue-by-subject = Por tema
 sheet-catalogue-prices = Precios

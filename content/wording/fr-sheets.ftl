@@ -286,6 +286,7 @@ sheet-stall-to-order = sur commande
 ### Printed catalogue
 sheet-catalogue = Catalogue
 sheet-catalogue-price-list = Catalogue et liste de prix
+sheet-catalogue-newest = Les { $shown } puzzles les plus récents, sur { $count }, sont montrés ici. La liste de prix, à la fin, les donne tous.
 sheet-catalogue-by-difficulty = Du plus doux au plus dur
 sheet-catalogue-by-subject = Par sujet
 sheet-catalogue-prices = Prix
