@@ -47,9 +47,9 @@ sheet-mix-part = { $count ->
    *[other] { $count } partes
  } de { $name }
 sheet-mix-water = { $count ->
-    [one] 1 parte
-   *[other] { $count } partes
- } de agua
+    [1] y otro tanto de agua
+   *[other] y { $count } veces esa cantidad de agua
+ }
 sheet-amount-acrylic = Acrílico: de { $least } a { $most } ml
 sheet-amount-drop = Acrílico: menos de 1 ml
 sheet-amount-primer = Imprimación, todas las capas: de { $least } a { $most } ml, según el grueso

@@ -48,9 +48,9 @@ sheet-mix-part = { $count ->
    *[other] { $count } parts
  } : { $name }
 sheet-mix-water = { $count ->
-    [one] { $count } part
-   *[other] { $count } parts
- } d’eau
+    [1] et autant d’eau
+   *[other] et { $count } fois autant d’eau
+ }
 sheet-amount-acrylic = Acrylique : { $least } à { $most } ml
 sheet-amount-drop = Acrylique : moins de 1 ml
 sheet-amount-primer = Apprêt, toutes couches : { $least } à { $most } ml, selon l’épaisseur
