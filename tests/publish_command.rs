@@ -105,6 +105,16 @@ fn wrong_calls_and_mistakes_end_as_the_handbook_says() {
     let root = shop("publish-calls");
     assert_eq!(publish(&root.join("nowhere"), &[]).0, Some(2));
     assert_eq!(publish(&root, &["--no-such-option"]).0, Some(2));
+    for (more, why) in [
+        (["--into", "designs/sound/site"], "lies in the shop's own designs"),
+        (["--into", ".kerfleaf/site"], "lies in the shop's own .kerfleaf"),
+        (["--changes", "published/changes.txt"], "lies in the folder that is replaced"),
+    ] {
+        let place = root.join(more[1]);
+        let (code, told) = publish(&root, &[more[0], place.to_str().expect("a path in UTF-8")]);
+        assert_eq!(code, Some(2), "{told}");
+        assert!(told.contains(why) && !place.exists() && !root.join("published").exists(), "{told}");
+    }
     write(&root, "shop.toml", "name = \"Test bench\"\ncurrency = \"EURO\"\norder = \"mailto:bench@example.org\"\n");
     let (code, told) = publish(&root, &[]);
     assert_eq!(code, Some(1), "{told}");

@@ -47,9 +47,9 @@ sheet-mix-part = { $count ->
    *[other] { $count } Teile
  } { $name }
 sheet-mix-water = { $count ->
-    [one] 1 Teil
-   *[other] { $count } Teile
- } Wasser
+    [1] und ebenso viel Wasser
+   *[other] und { $count }-mal so viel Wasser
+ }
 sheet-amount-acrylic = Acrylfarbe: { $least } bis { $most } ml
 sheet-amount-drop = Acrylfarbe: unter 1 ml
 sheet-amount-primer = Grundierung, alle Schichten: { $least } bis { $most } ml, je nach Dicke
@@ -285,6 +285,7 @@ sheet-stall-to-order = auf Bestellung
 ### Printed catalogue
 sheet-catalogue = Katalog
 sheet-catalogue-price-list = Katalog und Preisliste
+sheet-catalogue-newest = Gezeigt sind die neuesten { $shown } von { $count } Puzzles. Die Preisliste am Ende nennt alle.
 sheet-catalogue-by-difficulty = Vom sanftesten an
 sheet-catalogue-by-subject = Nach Thema
 sheet-catalogue-prices = Preise

@@ -47,9 +47,9 @@ sheet-mix-part = { $count ->
    *[other] { $count } parts
  } { $name }
 sheet-mix-water = { $count ->
-    [one] 1 part
-   *[other] { $count } parts
- } water
+    [1] and as much water
+   *[other] and { $count } times as much water
+ }
 sheet-amount-acrylic = Acrylics: { $least } to { $most } ml
 sheet-amount-drop = Acrylics: under 1 ml
 sheet-amount-primer = Primer, all coats: { $least } to { $most } ml, by how thick it goes on
@@ -285,6 +285,7 @@ sheet-stall-to-order = made to order
 ### Printed catalogue
 sheet-catalogue = Catalogue
 sheet-catalogue-price-list = Catalogue and price list
+sheet-catalogue-newest = The newest { $shown } of { $count } puzzles are shown. The price list at the end has them all.
 sheet-catalogue-by-difficulty = From the gentlest up
 sheet-catalogue-by-subject = By subject
 sheet-catalogue-prices = Prices

@@ -47,9 +47,9 @@ sheet-mix-part = { $count ->
    *[other] { $count } partes
  } de { $name }
 sheet-mix-water = { $count ->
-    [one] 1 parte
-   *[other] { $count } partes
- } de agua
+    [1] y otro tanto de agua
+   *[other] y { $count } veces esa cantidad de agua
+ }
 sheet-amount-acrylic = Acrílico: de { $least } a { $most } ml
 sheet-amount-drop = Acrílico: menos de 1 ml
 sheet-amount-primer = Imprimación, todas las capas: de { $least } a { $most } ml, según el grueso
@@ -285,6 +285,7 @@ sheet-stall-to-order = por encargo
 ### Printed catalogue
 sheet-catalogue = Catálogo
 sheet-catalogue-price-list = Catálogo y lista de precios
+sheet-catalogue-newest = Se muestran los { $shown } puzzles más recientes de { $count }. La lista de precios, al final, los incluye todos.
 sheet-catalogue-by-difficulty = Del más suave al más difícil
 sheet-catalogue-by-subject = Por tema
 sheet-catalogue-prices = Precios

@@ -48,9 +48,9 @@ sheet-mix-part = { $count ->
    *[other] { $count } parts
  } : { $name }
 sheet-mix-water = { $count ->
-    [one] { $count } part
-   *[other] { $count } parts
- } d’eau
+    [1] et autant d’eau
+   *[other] et { $count } fois autant d’eau
+ }
 sheet-amount-acrylic = Acrylique : { $least } à { $most } ml
 sheet-amount-drop = Acrylique : moins de 1 ml
 sheet-amount-primer = Apprêt, toutes couches : { $least } à { $most } ml, selon l’épaisseur
@@ -286,6 +286,7 @@ sheet-stall-to-order = sur commande
 ### Printed catalogue
 sheet-catalogue = Catalogue
 sheet-catalogue-price-list = Catalogue et liste de prix
+sheet-catalogue-newest = Les { $shown } puzzles les plus récents, sur { $count }, sont montrés ici. La liste de prix, à la fin, les donne tous.
 sheet-catalogue-by-difficulty = Du plus doux au plus dur
 sheet-catalogue-by-subject = Par sujet
 sheet-catalogue-prices = Prix

@@ -93,8 +93,8 @@ impl List {
 }
 
 /// Puts cards in the order of the catalogue: newest first, those without a date last, then by slug.
-pub fn in_order(cards: &[Card]) -> Vec<Card> {
-    let mut cards = cards.to_vec();
+pub fn in_order(cards: &[Card]) -> Vec<&Card> {
+    let mut cards: Vec<&Card> = cards.iter().collect();
     cards.sort_by(|a, b| b.added.cmp(&a.added).then_with(|| a.slug.cmp(&b.slug)));
     cards
 }

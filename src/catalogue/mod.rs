@@ -42,7 +42,7 @@ pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
 pub use make::{GoodsError, Parts, Wants, cover, goods, main_picture, parts};
 #[cfg(feature = "sheets")]
-pub use printed::{printed, printed_address, printed_pages, printed_picture, printed_width};
+pub use printed::{printed, printed_address, printed_designs, printed_pages, printed_picture, printed_width};
 pub use site::{CatalogueError, page, pages, pages_again};
 pub use sketch::{sketch, sketched};
 pub use theme::look_notes;

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use super::lists::in_order;
 use super::{Card, Page};
 use crate::pictures::{jpeg, photo};
-use crate::sheets::{Listed, ListedOffer, Sheet, SheetError, ShopOrder, catalogue_sheet};
+use crate::sheets::{Listed, ListedOffer, SHOWN_MOST, Sheet, SheetError, ShopOrder, catalogue_sheet};
 use crate::shop::{Paper, Shop, Wood};
 use crate::units::Money;
 
@@ -27,9 +27,16 @@ pub fn printed_address(first_language: &str, language: &str, paper: Paper) -> St
     format!("{folder}catalogue-{}.pdf", paper.name())
 }
 
-/// Width of the pictures in a catalogue of so many designs, px. In steps, so that one design more rarely changes them all.
+/// Designs that the catalogue shows with their pictures: all, or the newest of many.
+pub fn printed_designs(cards: &[Card]) -> Vec<&Card> {
+    let mut shown = in_order(cards);
+    shown.truncate(SHOWN_MOST);
+    shown
+}
+
+/// Width of the pictures in a catalogue of a shop with so many designs, px. In steps, so that one design more rarely changes them all.
 pub fn printed_width(published: usize) -> u32 {
-    let share = (AT_FULL_WIDTH / (published.max(1) as f64)).min(1.0);
+    let share = (AT_FULL_WIDTH / (published.clamp(1, SHOWN_MOST) as f64)).min(1.0);
     (WIDTH * share.sqrt()).max(LEAST_WIDTH) as u32 / STEP * STEP
 }
 
@@ -38,7 +45,7 @@ pub fn printed_picture(main_jpeg: &[u8], width: u32) -> Option<Vec<u8>> {
     jpeg(&photo::prepare(main_jpeg, width).ok()?, QUALITY)
 }
 
-/// The catalogue in one language and on one paper. `pictures` are JPEGs by slug.
+/// The catalogue in one language and on one paper. `pictures` are JPEGs by slug, of [`printed_designs`].
 ///
 /// # Errors
 /// A character that no font has; a template that cannot be laid out.

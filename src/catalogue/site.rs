@@ -78,7 +78,7 @@ fn leaves(
     only: Option<&str>,
 ) -> Result<Vec<Leaf>, CatalogueError> {
     let settings = &shop.settings;
-    let cards = in_order(cards);
+    let cards: Vec<Card> = in_order(cards).into_iter().cloned().collect();
     let lists = lists(&cards);
     let sheet = Sheet::new(&shop.theme, &settings.look)?;
     let style = sheet.page();

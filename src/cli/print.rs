@@ -7,7 +7,7 @@ use clap::{Args, ValueEnum};
 use kerfleaf::catalogue::{self, Card, cover};
 use kerfleaf::figures::{self, Figures, Measured};
 use kerfleaf::publish::write_file;
-use kerfleaf::sheets::{self, Order, Sheet as Printed, ShopOrder, Stand, spare};
+use kerfleaf::sheets::{self, Order, SHOWN_MOST, Sheet as Printed, ShopOrder, Stand, spare};
 use kerfleaf::shop::{Design, Entry, Paper, Shop, Status};
 use kerfleaf::units;
 
@@ -292,12 +292,17 @@ impl Run<'_> {
         let mut pictures: BTreeMap<String, Vec<u8>> = BTreeMap::new();
         let for_sale = |entry: &&Entry| entry.design.is_some() && entry.status == Some(Status::Published);
         let width = catalogue::printed_width(self.shop.entries.iter().filter(for_sale).count());
+        // In the order of the catalogue, so that only what it shows is drawn.
+        let mut entries = entries.to_vec();
+        let added = |entry: &Entry| entry.design.as_ref().and_then(|design| design.added.clone());
+        entries.sort_by(|a, b| added(b).cmp(&added(a)).then_with(|| a.slug.cmp(&b.slug)));
         for entry in entries {
             let Some((design, measured)) = self.measured(entry) else {
                 outcome = Outcome::Lacking;
                 continue;
             };
-            let main = catalogue::main_picture(self.shop, &design, &measured);
+            let shown = cards.len() < SHOWN_MOST;
+            let main = shown.then(|| catalogue::main_picture(self.shop, &design, &measured)).flatten();
             if let Some(small) = main.and_then(|main| catalogue::printed_picture(&main, width)) {
                 pictures.insert(design.slug.clone(), small);
             }

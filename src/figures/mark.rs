@@ -53,3 +53,53 @@ pub fn mark(cut: &Net, score: &Net, thickness_mm: f64, kerf_mm: f64) -> String {
     let letters = BASE32_NOPAD.encode(hash.finalize().as_bytes()).to_ascii_lowercase();
     letters.chars().take(6).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drawing::{Layer, Line};
+    use crate::pieces::{Near, board};
+
+    fn line(points: &[(f64, f64)], closed: bool) -> Line {
+        Line { layer: Layer::Cut, points: points.iter().map(|p| Point::from(*p)).collect(), closed }
+    }
+
+    fn marked(cut: &[Line], score: &[Line], thickness_mm: f64) -> String {
+        let net = |lines: &[Line]| board(lines, Near { join_mm: 0.05 }, 0.2).value.net;
+        mark(&net(cut), &net(score), thickness_mm, 0.2)
+    }
+
+    fn square() -> Line {
+        line(&[(10.0, 0.0), (10.0, 10.0), (0.0, 10.0), (0.0, 0.0)], true)
+    }
+
+    /// What is hashed, written out by hand: one cut line of five points from its least point the lesser way round, one score line, two lengths.
+    #[test]
+    fn a_mark_has_six_letters() {
+        let numbers: [i64; 20] =
+            [1, 5, 0, 0, 0, 10_000, 10_000, 10_000, 10_000, 0, 0, 0, 1, 2, 2_000, 5_000, 8_000, 5_500, 4_000, 200];
+        let bytes: Vec<u8> = numbers.iter().flat_map(|n| n.to_le_bytes()).collect();
+        let expected = BASE32_NOPAD.encode(&blake3::hash(&bytes).as_bytes()[..5]).to_ascii_lowercase();
+        let found = marked(&[square()], &[line(&[(8.0, 5.5), (2.0, 5.0)], false)], 4.0);
+        assert_eq!(found, expected[..6]);
+        assert!(found.len() == 6 && found.bytes().all(|b| matches!(b, b'a'..=b'z' | b'2'..=b'7')), "{found}");
+    }
+
+    #[test]
+    fn what_is_cut_decides_the_mark_and_not_how_it_was_drawn() {
+        let divided = [
+            line(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)], true),
+            line(&[(0.0, 4.0), (10.0, 6.0)], false),
+        ];
+        let own = marked(&divided, &[], 4.0);
+        let mut other = divided.clone();
+        other.reverse();
+        other[0].points.reverse();
+        other[1].points.rotate_left(2);
+        assert_eq!(marked(&other, &[], 4.0), own);
+        assert_ne!(marked(&divided, &[], 4.001), own, "the thickness counts");
+        assert_ne!(marked(&divided[..1], &divided[1..], 4.0), own, "cut is not scored");
+        other[0].points[0].y += 0.002;
+        assert_ne!(marked(&other, &[], 4.0), own, "two micrometres count");
+    }
+}

@@ -15,8 +15,6 @@
 //! | [`makers_day`] | a walk: from a drawing to the post |
 //! | [`theme`] | how to change what pages and sheets look like |
 //! | [`embedding`] | how another program uses this library |
-//!
-//! A part marked *planned* is fixed, so that records and links can count on it, but is not there yet.
 
 #[doc = include_str!("shop_folder.md")]
 pub mod shop_folder {}

@@ -15,6 +15,9 @@ pub const GROUND: Rgb = Rgb::new(0xef, 0xe9, 0xdd);
 /// Where the sides of a thing 1 mm thick end in the picture, mm: it is seen a little from the lower right.
 pub const LEAN: [f32; 2] = [0.15, 0.27];
 
+/// Most cells of a shadow's grid: beyond a metre each way the grid grows coarser, so that no board takes more memory for its size.
+const MOST_CELLS: f64 = 4e6;
+
 /// The table with its shadows.
 #[derive(Debug)]
 pub struct Table {
@@ -102,12 +105,14 @@ impl Table {
 impl Soft {
     fn new(frame: &Frame, things: &[Vec<Face>], per_mm: f64, blur_mm: f32, shift: [f32; 2], strength: f32) -> Soft {
         let margin = f64::from(3.2 * blur_mm + shift[0].max(shift[1]) + 2.0);
+        let [wide, high] = [frame.width, frame.height].map(|px| px as f64 / frame.px_per_mm + 2.0 * margin);
+        let per_mm = per_mm.min((MOST_CELLS / (wide * high)).sqrt());
         let grid = Frame {
             left_mm: frame.left_mm - margin,
             top_mm: frame.top_mm - margin,
             px_per_mm: per_mm,
-            width: ((frame.width as f64 / frame.px_per_mm + 2.0 * margin) * per_mm) as usize + 1,
-            height: ((frame.height as f64 / frame.px_per_mm + 2.0 * margin) * per_mm) as usize + 1,
+            width: ((wide * per_mm) as usize + 1).max(2),
+            height: ((high * per_mm) as usize + 1).max(2),
         };
         let mut values = vec![0.0_f32; grid.width * grid.height];
         let mut cover = Coverage::default();
@@ -172,4 +177,30 @@ fn blurred(values: &[f32], width: usize, height: usize, spread: f32) -> Vec<f32>
         }
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::Extent;
+
+    #[test]
+    fn a_board_of_any_size_has_a_shadow_of_bounded_size() {
+        for size_mm in [0.001, 300.0, 10_000.0, 1e6] {
+            let at = |x: f64, y: f64| Point::new(x * size_mm, y * size_mm);
+            let board = Face { outer: vec![at(0.0, 0.0), at(1.0, 0.0), at(1.0, 1.0), at(0.0, 1.0)], holes: vec![] };
+            let margin = 0.06 * size_mm + 4.0;
+            let by = kurbo::Vec2::new(margin, margin);
+            let frame = Frame::around(Extent { min: at(0.0, 0.0) - by, max: at(1.0, 1.0) + by }, 400);
+            let table = Table::new(&frame, &[vec![board]], 4.0, Seed::of_slug("field"));
+            for shadow in &table.shadows {
+                assert!(shadow.values.len() as f64 <= MOST_CELLS + 8192.0, "{size_mm}: {}", shadow.values.len());
+                // Dark under the board's middle, light beyond its corner.
+                let (middle, corner) = (0.5 * size_mm as f32, (size_mm + margin) as f32);
+                let under = shadow.at(middle + shadow.shift[0], middle + shadow.shift[1]);
+                assert!(size_mm < 1.0 || under > 0.95, "{size_mm}: {under}");
+                assert!(shadow.at(corner, corner) < 0.3, "{size_mm}");
+            }
+        }
+    }
 }

@@ -64,6 +64,9 @@ struct Marks {
     taken: [f32; 2],
 }
 
+/// Largest pixel that shows vessels and rays in full, mm; at twice that they are gone.
+const MARKS_SHOWN_MM: f32 = 1.0;
+
 impl Timber {
     /// The grain of a board of `wood` around `extent`, for pictures with pixels of this size.
     pub fn new(wood: &Wood, seed: Seed, extent: Extent, reach_mm: f32, pixel_mm: f32) -> Timber {
@@ -282,7 +285,9 @@ impl Timber {
             (columns.end, rows.end),
         ]
         .map(|(column, row)| self.along_across(frame.x_mm(column), frame.y_mm(row)));
-        for kind in self.kinds() {
+        // What a pixel cannot show is left out, as in noise; else a board as wide as a field would take as long as it is wide.
+        let shown = 1.0 - smoothstep(MARKS_SHOWN_MM, 2.0 * MARKS_SHOWN_MM, self.pixel_mm);
+        for kind in self.kinds().into_iter().filter(|_| shown > 0.0) {
             let reach = kind.length_mm[1];
             let seed = self.seed.named(kind.name);
             let range = |axis: usize| {
@@ -311,7 +316,7 @@ impl Timber {
                     let mark = Mark {
                         ends: [[u - half, v - half * slope], [u + half, v + half * slope]],
                         half_width_mm: between(kind.half_width_mm, own.unit(6)),
-                        strength: kind.strength * (0.55 + 0.45 * own.unit(7)),
+                        strength: shown * kind.strength * (0.55 + 0.45 * own.unit(7)),
                     };
                     self.lay(mark, frame, &rows, &columns, &mut share);
                 }

@@ -436,3 +436,16 @@ fn lines_without_measure_are_left_out() {
     ]);
     assert_eq!(made.value.pieces.len(), 1);
 }
+
+/// Frame, a square inside it, and inside that a strip which the kerf and the play take whole.
+#[test]
+fn a_piece_inside_another_holds() {
+    let board =
+        cut(&[frame(0.0, 0.0, 60.0, 60.0), frame(10.0, 10.0, 50.0, 50.0), frame(20.0, 20.0, 40.0, 20.25)]).value;
+    assert_eq!(count_edge(&board), (3, 1));
+    let joints = joints::joints(&board);
+    let holds: Vec<(bool, Option<f64>)> = joints.iter().map(|j| (j.holds, j.escape_deg)).collect();
+    assert_eq!(holds.len(), 2, "frame and square, square and strip: {joints:?}");
+    assert_eq!(holds.iter().filter(|(holds, _)| *holds).count(), 1, "{joints:?}");
+    assert_eq!(holds.iter().filter(|lost| **lost == (false, None)).count(), 1, "{joints:?}");
+}

@@ -1,4 +1,5 @@
 //! The printed catalogue: cover, two designs to a page, indexes by difficulty and by subject, prices, how to order.
+//! Of many designs the newest are shown, and the price list has them all.
 //!
 //! In: [`ShopOrder`] and what is said of each design ([`Listed`]): nothing that the published pages do not say as well. Out: PDF bytes.
 //! Rule: handbook, "The published folder" and "The sheets".
@@ -14,6 +15,10 @@ use super::{Sheet, SheetError};
 use crate::shop::Market;
 use crate::units::Money;
 use crate::wording::Words;
+
+/// So many designs are shown, the first of those given: a hundred pages, which a maker can still print and staple in parts, and
+/// which can be laid out in 300 MB.
+pub const SHOWN_MOST: usize = 200;
 
 /// One design as the catalogue shows it.
 #[derive(Clone, Debug)]
@@ -61,7 +66,8 @@ pub struct ListedOffer {
     pub stock: Option<u32>,
 }
 
-/// Makes the printed catalogue, designs in the order given.
+/// Makes the printed catalogue, designs in the order given. Of more than [`SHOWN_MOST`] the first are shown and indexed; the price
+/// list then is a closer one, which says of every design what else a buyer must know.
 ///
 /// # Errors
 /// A character that no font has, a template that cannot be laid out.
@@ -69,8 +75,9 @@ pub fn catalogue_sheet(order: &ShopOrder, designs: &[Listed]) -> Result<Sheet, S
     let words = Words::for_language(order.language);
     let settings = order.settings;
     let own = settings.words.get(order.language);
+    let shown = &designs[..designs.len().min(SHOWN_MOST)];
     let mut files = Files::new();
-    for listed in designs {
+    for listed in shown {
         if let Some(jpeg) = &listed.picture_jpeg {
             files.insert(picture_path(listed), jpeg.clone());
         }
@@ -85,11 +92,12 @@ pub fn catalogue_sheet(order: &ShopOrder, designs: &[Listed]) -> Result<Sheet, S
         // Other addresses are there to be read: what is not ASCII would have to be encoded first.
         "order_link": settings.order.is_ascii().then_some(&settings.order),
         "web": settings.web_address.as_deref().map(one_line),
-        "cover": designs.iter().find(|d| d.picture_jpeg.is_some()).map(|d| json!({ "file": picture_path(d), "alt": alt(&words, d) })),
-        "designs": designs.iter().map(|d| design(order, &words, d)).collect::<Vec<_>>(),
-        "by_difficulty": by_difficulty(&words, designs),
-        "by_subject": by_subject(designs),
-        "prices": designs.iter().flat_map(|d| prices(order, &words, d)).collect::<Vec<_>>(),
+        "cover": shown.iter().find(|d| d.picture_jpeg.is_some()).map(|d| json!({ "file": picture_path(d), "alt": alt(&words, d) })),
+        "designs": shown.iter().map(|d| design(order, &words, d)).collect::<Vec<_>>(),
+        "newest": newest(&words, shown.len(), designs.len()),
+        "by_difficulty": by_difficulty(&words, shown),
+        "by_subject": by_subject(shown),
+        "prices": designs.iter().map(|d| prices(order, &words, d)).collect::<Vec<_>>(),
         "small": words.text("small-pieces"),
     });
     let framed = Framed {
@@ -118,17 +126,25 @@ fn order_line(words: &Words, order: &str) -> String {
     words.with("sheet-catalogue-order", &[("address", one_line(plain).into())])
 }
 
-fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
+/// Where not all designs are shown: says so, and where the others are.
+fn newest(words: &Words, shown: usize, count: usize) -> Option<String> {
+    (shown < count).then(|| words.with("sheet-catalogue-newest", &[("shown", shown.into()), ("count", count.into())]))
+}
+
+fn offers(order: &ShopOrder, words: &Words, d: &Listed, length: &str) -> Vec<Value> {
     let offer = |o: &ListedOffer| {
         json!({
-            "form": words.text(&format!("form-{}", o.form)),
+            "form": words.text(&format!("form-{}{length}", o.form)),
             "code": one_line(&o.code),
             "price": price_text(words, o.price, order.settings),
             "stock": stock(words, o.stock),
         })
     };
-    let score = number_text(words, d.difficulty, 0);
-    let word = words.text(&format!("difficulty-{}", d.difficulty_word));
+    d.offers.iter().map(offer).collect()
+}
+
+/// The statutory warnings of a puzzle for children, as their markets word them: lines of each.
+fn warnings(order: &ShopOrder, words: &Words, d: &Listed) -> Vec<Vec<String>> {
     let us = order.settings.markets.contains(&Market::Us);
     let eu = order.settings.markets.iter().any(|m| matches!(m, Market::Eu | Market::Uk));
     let mut warnings = Vec::new();
@@ -138,6 +154,17 @@ fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
     if d.for_children && eu {
         warnings.push(vec![words.text("warning-eu")]);
     }
+    warnings
+}
+
+/// Difficulty in a word and as a number.
+fn difficulty(words: &Words, d: &Listed) -> (String, String) {
+    (words.text(&format!("difficulty-{}", d.difficulty_word)), number_text(words, d.difficulty, 0))
+}
+
+fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
+    let (word, score) = difficulty(words, d);
+    let warnings = warnings(order, words, d);
     json!({
         "slug": d.slug,
         "picture": d.picture_jpeg.is_some().then(|| picture_path(d)),
@@ -153,7 +180,7 @@ fn design(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
             "word": word,
             "alt": words.with("sheet-label-ruler-alt", &[("word", word.as_str().into()), ("score", score.into())]),
         },
-        "offers": d.offers.iter().map(offer).collect::<Vec<_>>(),
+        "offers": offers(order, words, d, ""),
         "duty": (!warnings.is_empty()).then(|| words.text("warning-duty")),
         "warnings": warnings,
     })
@@ -168,12 +195,14 @@ fn stock(words: &Words, stock: Option<u32>) -> String {
     }
 }
 
-fn prices(order: &ShopOrder, words: &Words, d: &Listed) -> Vec<Value> {
-    let line = |o: &ListedOffer| {
-        let form = words.text(&format!("form-{}-short", o.form));
-        json!([d.title, form, one_line(&o.code), stock(words, o.stock), price_text(words, o.price, order.settings)])
-    };
-    d.offers.iter().map(line).collect()
+fn prices(order: &ShopOrder, words: &Words, d: &Listed) -> Value {
+    let (word, score) = difficulty(words, d);
+    json!({
+        "title": d.title,
+        "facts": format!("{} · {word}, {score}", words.with("count-pieces", &[("count", d.pieces.into())])),
+        "offers": offers(order, words, d, "-short"),
+        "warnings": warnings(order, words, d),
+    })
 }
 
 /// Titles with the slug that the template links to, from the gentlest up.
@@ -181,8 +210,8 @@ fn by_difficulty(words: &Words, designs: &[Listed]) -> Vec<Value> {
     let mut all: Vec<&Listed> = designs.iter().collect();
     all.sort_by(|a, b| a.difficulty.total_cmp(&b.difficulty).then_with(|| a.slug.cmp(&b.slug)));
     let entry = |d: &&Listed| {
-        let word = words.text(&format!("difficulty-{}", d.difficulty_word));
-        json!({ "title": d.title, "slug": d.slug, "beside": format!("{word}, {}", number_text(words, d.difficulty, 0)) })
+        let (word, score) = difficulty(words, d);
+        json!({ "title": d.title, "slug": d.slug, "beside": format!("{word}, {score}") })
     };
     all.iter().map(entry).collect()
 }

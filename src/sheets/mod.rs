@@ -37,7 +37,7 @@ pub mod weighing;
 mod world;
 
 pub use bench::bench_sheet;
-pub use catalogue::{Listed, ListedOffer, catalogue_sheet};
+pub use catalogue::{Listed, ListedOffer, SHOWN_MOST, catalogue_sheet};
 pub use count::count_sheet;
 pub use frame::{Order, ShopOrder};
 pub use label::{PER_PAGE, label_sheet};

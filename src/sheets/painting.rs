@@ -163,8 +163,7 @@ fn suggested(order: &Order, labels: &Words) -> Vec<Option<String>> {
         };
         let mut parts: Vec<String> = mix.parts.iter().map(part).collect();
         if mix.water > 0 {
-            let all: u32 = mix.parts.iter().map(|(_, n)| n).sum();
-            parts.push(labels.with("sheet-mix-water", &[("count", ((mix.water * all) as usize).into())]));
+            parts.push(labels.with("sheet-mix-water", &[("count", (mix.water as usize).into())]));
         }
         labels.with("sheet-mix-suggested", &[("text", parts.join(", ").into())])
     };

@@ -8,8 +8,10 @@ use std::sync::{Mutex, PoisonError};
 use super::mistake::{Mistake, Place};
 use super::stamp::{Sight, Stamp};
 
-/// Most bytes of shop.toml, a record or a Markdown file. Own choice: a long novel has two million.
+/// Most bytes of shop.toml or a record. Own choice: a thousand times what a long one has.
 pub(super) const MOST_TEXT: u64 = 4 << 20;
+/// Most bytes of a Markdown file. Own choice: a novel; its tree takes two hundred times as much memory at worst.
+pub(super) const MOST_MARKDOWN: u64 = 1 << 20;
 /// Most bytes of a drawing. Own choice: ten times that of a board with 20,000 knobbed pieces.
 pub(super) const MOST_DRAWING: u64 = 64 << 20;
 /// Most bytes of a photograph, a logo or a file of the theme. Own choice: beyond what cameras write as JPEG.

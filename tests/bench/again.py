@@ -19,7 +19,7 @@ import subprocess
 import sys
 import time
 
-RUNS, CHANGES = 15, 3
+RUNS, CHANGES = 15, 5
 HERE = pathlib.Path(__file__).resolve().parent
 
 
@@ -103,10 +103,10 @@ def bench(binary, scratch, count, first):
             ("one design added", lambda: many(1, 9001)),
         ):
             change()
-            if what == "one design added" and turn:
-                # Another size, so that nothing of it is kept.
+            if what == "one design added":
+                # As large as a puzzle is, so that it costs what one does, and each time of another size, so that nothing of it is kept.
                 path = added / "record.toml"
-                path.write_text(re.sub(r'width = "[^"]*"', f'width = "{20 + turn / 100:.2f} mm"', path.read_text(), count=1))
+                path.write_text(re.sub(r'width = "[^"]*"', f'width = "{200 + turn / 10:.1f} mm"', path.read_text(), count=1))
             found[what].append(timed(publish))
             record.write_text(text)
             shutil.rmtree(added, ignore_errors=True)

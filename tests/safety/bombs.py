@@ -134,9 +134,10 @@ def main():
         ("a photograph of two thousand million pixels", "photos/a.png", lambda: png_bomb(45_000)),
         ("a record of ten megabytes", "record.toml", lambda: RECORD.format(title="x" * 10_000_000)),
         ("a record of a million nested lists", "record.toml", lambda: "a = " + "[" * 1_000_000),
-        ("a story of three million quotes", "story.md", lambda: ">" * 3_000_000),
-        ("a story of a million open brackets", "story.md", lambda: "[a](" * 250_000 + "![[" * 100_000),
-        ("a story of nested lists", "story.md", lambda: "".join(" " * n + "- a\n" for n in range(2_000))),
+        ("a story of a million quotes", "story.md", lambda: ">" * 1_000_000),
+        ("a story of two million quotes", "story.md", lambda: ">" * 2_000_000),
+        ("a story of a million open brackets", "story.md", lambda: "[a](" * 200_000 + "![[" * 80_000),
+        ("a story of nested lists", "story.md", lambda: "".join(" " * n + "- a\n" for n in range(1_400))),
     ):
         if only not in name:
             continue

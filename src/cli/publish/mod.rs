@@ -10,11 +10,11 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 use kerfleaf::catalogue::{self, Card};
-use kerfleaf::publish::keep::{Keep, Known, Last};
+use kerfleaf::publish::keep::{FOLDER as KEPT, Keep, Known, Last};
 use kerfleaf::publish::{Beside, PublishError};
 use kerfleaf::shop::{Design, Entry, Reading, Shop, Status};
 
-use super::paths::shown;
+use super::paths::{shown, true_path};
 use super::{Outcome, check};
 use before::Before;
 use goods::Shelf;
@@ -51,6 +51,18 @@ impl Call {
         self.into.clone().unwrap_or_else(|| self.shop.join("published"))
     }
 
+    /// Why the catalogue, or the list of changes, cannot go where the call wants it.
+    fn misplaced(&self) -> Option<String> {
+        let (shop, target) = (true_path(&self.shop), true_path(&self.target()));
+        let own = ["designs", "pages", "theme", KEPT].into_iter().find(|own| target.starts_with(shop.join(own)));
+        if let Some(own) = own {
+            return Some(format!("{} lies in the shop's own {own}; choose another folder", shown(&self.target())));
+        }
+        // The folder is replaced as a whole, and the list with it.
+        let changes = self.changes.as_ref().filter(|file| true_path(file).starts_with(&target))?;
+        Some(format!("{} lies in the folder that is replaced; choose another place for it", shown(changes)))
+    }
+
     /// What of the call decides what is published.
     fn hash(&self, keep: &Keep) -> blake3::Hash {
         let mut hasher = blake3::Hasher::new_derive_key("kerfleaf publish call 1");
@@ -62,6 +74,10 @@ impl Call {
 
 pub fn run(call: &Call, quiet: bool) -> Outcome {
     let mut told = Told::new(quiet);
+    if let Some(why) = call.misplaced() {
+        eprintln!("kerfleaf: {why}");
+        return Outcome::WrongCall;
+    }
     let keep = kept(call, &mut told);
     let before = match keep.as_ref().map(|keep| Before::find(call, keep, &mut told)).transpose() {
         Ok(before) => before.flatten(),
@@ -105,7 +121,9 @@ fn kept(call: &Call, told: &mut Told) -> Option<Keep> {
     let own = Path::new("/proc/self/exe");
     let program = if own.exists() { own.to_owned() } else { std::env::current_exe().ok()? };
     Keep::open(&call.shop, &program)
-        .map_err(|e| told.note(true, format!("nothing can be kept for the next time: {e}")))
+        .map_err(|e| {
+            told.note(true, format!("nothing can be kept in {} for the next time: {e}", shown(&call.shop.join(KEPT))))
+        })
         .ok()
 }
 

@@ -51,8 +51,9 @@ impl Shelf<'_> {
     pub fn printed(&mut self, cards: &[Card]) -> Result<Result<(), String>, PublishError> {
         use super::goods::Ready;
         let prints = self.prints();
+        let shown = catalogue::printed_designs(cards);
         let mains: Vec<Option<Hash>> =
-            cards.iter().map(|card| self.fresh.hash_of(&catalogue::main_picture_address(&card.slug))).collect();
+            shown.iter().map(|card| self.fresh.hash_of(&catalogue::main_picture_address(&card.slug))).collect();
         let told: Option<Vec<Hash>> = cards.iter().map(|card| prints.get(&card.slug).copied()).collect();
         let key = self.basis.as_ref().zip(told).map(|(basis, told)| basis.printed(&told, &mains, self.published));
         if let Some((keep, key)) = self.keep.zip(key) {
@@ -65,7 +66,7 @@ impl Shelf<'_> {
         }
         self.used.extend(self.small_keys(&mains));
         let small =
-            cards.par_iter().zip(mains).filter_map(|(card, main)| Some((card.slug.clone(), self.small(card, main?)?)));
+            shown.par_iter().zip(mains).filter_map(|(card, main)| Some((card.slug.clone(), self.small(card, main?)?)));
         match catalogue::printed_pages(self.shop, cards, &small.collect()) {
             Ok(pages) => self.kept_or(None, Some(((), pages)), key).map(|_| Ok(())),
             Err(why) => Ok(Err(crate::cli::check::sheet_mistake(self.root, None, &why))),

@@ -62,7 +62,7 @@ impl Keep {
     pub fn open(shop: &Path, program: &Path) -> io::Result<Keep> {
         let room = shop.join(FOLDER);
         if fs::symlink_metadata(&room).is_ok_and(|about| !about.is_dir()) {
-            return Err(io::Error::other(format!("{} is not a folder", room.display())));
+            return Err(io::Error::other("it is not a folder"));
         }
         if !room.exists() {
             fs::create_dir(&room)?;

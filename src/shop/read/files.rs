@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::settings::Ground;
 use super::{is_slug, text_of};
 use crate::shop::OwnerPage;
-use crate::shop::folder::{Folder, Inside, Kind, MOST_TEXT};
+use crate::shop::folder::{Folder, Inside, Kind, MOST_MARKDOWN};
 use crate::shop::mistake::{Mistake, Place};
 use crate::shop::photo::PhotoFile;
 
@@ -36,7 +36,7 @@ fn markdown(
         },
     };
     let bytes =
-        folder.bytes(&inside.path, MOST_TEXT).map_err(|refused| Box::new(refused.mistake(at(), &inside.path)))?;
+        folder.bytes(&inside.path, MOST_MARKDOWN).map_err(|refused| Box::new(refused.mistake(at(), &inside.path)))?;
     Ok((further, text_of(bytes, &inside.path)?))
 }
 
