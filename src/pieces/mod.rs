@@ -36,6 +36,7 @@ mod shift;
 mod split;
 mod strands;
 mod stretches;
+mod trim;
 mod walk;
 
 pub use arrange::arrange;
