@@ -5,10 +5,16 @@
 //!     cargo bench --bench arrange -- joints    every joint a line of its own, instead of lines right across
 //!     cargo bench --bench arrange -- small     a fifth of the pieces has to be turned in the small-parts cylinder
 //!     cargo bench --bench arrange -- alone     without GEOS and the disk
+//!     cargo bench --bench arrange -- kept      with one kind of memory
 //!
 //! GEOS by `target/venv`, which `tests/run` makes. Both sides on one thread; what counts is the time the thread has run,
 //! the best of several. Faces come as rings of chains; "outlines" is what writing each out as points takes on top, which GEOS
 //! has done. The rows stand in DEVELOPERS.md.
+//!
+//! Where the memory comes from takes up to a third of the time, and glibc changes its mind about that while it runs. So all is
+//! measured twice, for both sides alike, each in a process of its own: with memory that is kept from one call to the next,
+//! as in a program that goes on from drawing to drawing, and with all larger memory fresh from the system every time. Other
+//! C libraries do as they like.
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -23,6 +29,13 @@ const WIDER_MM: f64 = 16.0;
 const JOIN_MM: f64 = 0.1;
 /// The system tells the time a thread has run in steps of some milliseconds: so much of it is measured at once, s.
 const AT_ONCE_S: f64 = 0.4;
+
+/// Ways to have memory (glibc manual, "Memory Allocation Tunables"); the second are the values that malloc starts with, held fast.
+const MEMORY: [(&str, &str); 2] = [
+    ("kept", "glibc.malloc.mmap_threshold=1073741824:glibc.malloc.trim_threshold=4294967296"),
+    ("fresh", "glibc.malloc.mmap_threshold=131072:glibc.malloc.trim_threshold=131072"),
+];
+const TUNABLES: &str = "GLIBC_TUNABLES";
 
 /// Even numbers from 0 to 1 from a seed (Steele, Lea and Flood 2014, SplitMix64).
 struct Dice(u64);
@@ -131,11 +144,17 @@ fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
-/// What `check.py` prints.
-fn check(arguments: &[&str]) -> String {
+/// `check.py`, with the memory of this process.
+fn check(arguments: &[&str]) -> Command {
+    let mut command = Command::new(root().join("target/venv/bin/python"));
+    command.arg(root().join("tests/reference/geos/check.py")).args(arguments).stderr(Stdio::inherit());
+    command
+}
+
+/// What a command prints.
+fn told(command: &mut Command) -> String {
     let python = root().join("target/venv/bin/python");
-    let script = root().join("tests/reference/geos/check.py");
-    let done = Command::new(&python).arg(script).args(arguments).stderr(Stdio::inherit()).output();
+    let done = command.output();
     let done = done.unwrap_or_else(|e| panic!("{}: {e}; `tests/run` makes it", python.display()));
     String::from_utf8_lossy(&done.stdout).trim().to_string()
 }
@@ -159,10 +178,19 @@ fn main() {
     let alone = asked("alone");
     let folder = root().join("target/bench");
     std::fs::create_dir_all(&folder).expect("target/bench");
-    println!(
-        "| pieces | points | lines to faces, ms | outlines, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |"
-    );
-    println!("|---|---|---|---|---|---|---|---|");
+    let Some(memory) = MEMORY.iter().find(|m| std::env::var(TUNABLES).is_ok_and(|set| set == m.1)).map(|m| m.0) else {
+        println!(
+            "| memory | pieces | points | lines to faces, ms | outlines, ms | GEOS, ms | times | µs a piece | measure: s, CPU s, MB |"
+        );
+        println!("|---|---|---|---|---|---|---|---|---|");
+        let one = MEMORY.iter().any(|m| asked(m.0));
+        for (_, tunables) in MEMORY.iter().filter(|m| !one || asked(m.0)) {
+            let mut again = Command::new(std::env::current_exe().expect("this program"));
+            let done = again.args(std::env::args_os().skip(1)).env(TUNABLES, tunables).status().expect("this program");
+            assert!(done.success());
+        }
+        return;
+    };
     for (columns, rows) in [(40, 25), (100, 50), (200, 100)] {
         let count = columns * rows;
         if !wanted.is_empty() && !wanted.contains(&count) {
@@ -185,7 +213,7 @@ fn main() {
         drop(net);
         if alone {
             println!(
-                "| {count} | {points} | {:.1} | {:.1} | | | {:.1} | |",
+                "| {memory} | {count} | {points} | {:.1} | {:.1} | | | {:.1} | |",
                 best * 1e3,
                 outlines * 1e3,
                 best * 1e6 / count as f64
@@ -201,12 +229,15 @@ fn main() {
             })
             .collect();
         std::fs::write(&file, serde_json::to_string(&rings).expect("JSON")).expect("written");
-        let geos: f64 = check(&["time", &file.to_string_lossy(), &count.to_string()]).parse().expect("seconds");
+        let geos = told(&mut check(&["time", &file.to_string_lossy(), &count.to_string()]));
+        let geos: f64 = geos.parse().expect("seconds");
         let shop = folder.join(format!("shop-{count}"));
         write_shop(&shop, &svg).expect("written");
-        let measured = check(&["run", env!("CARGO_BIN_EXE_kerfleaf"), &shop.to_string_lossy()]);
+        let mut run = check(&["run", env!("CARGO_BIN_EXE_kerfleaf"), &shop.to_string_lossy()]);
+        // As the program has it.
+        let measured = told(run.env_remove(TUNABLES));
         println!(
-            "| {count} | {points} | {:.1} | {:.1} | {:.0} | {:.1} | {:.1} | {measured} |",
+            "| {memory} | {count} | {points} | {:.1} | {:.1} | {:.0} | {:.1} | {:.1} | {measured} |",
             best * 1e3,
             outlines * 1e3,
             geos * 1e3,

@@ -5,7 +5,8 @@
 //! spans in turn, as long as that helps, then the longer one is halved. Most pairs of spans are done after a cut or two.
 
 use super::boxes::Extent;
-use super::strands::{Span, Strands};
+use super::spans::Span;
+use super::strands::Strands;
 use crate::shape::Point;
 
 /// Spans of at most this many segments are counted through, without a choice; in longer ones the ends are sought by halving.

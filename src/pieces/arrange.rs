@@ -1,7 +1,8 @@
 //! From lines to a net: join, lay together, split, walk.
 
 use super::boxes::Tree;
-use super::strands::{Span, Strands};
+use super::spans::Span;
+use super::strands::Strands;
 use super::{Near, Net, graph, join, loose, overlap, split, stretches, walk};
 use crate::findings::{Checked, Finding};
 use crate::shape::Point;
@@ -37,10 +38,11 @@ pub fn arrange(lines: &[(&[Point], bool)], near: Near) -> Checked<Net> {
 /// As [`arrange`], without the findings about ends, and with the joined lines that `keep` names.
 pub(super) fn arranged(lines: &[(&[Point], bool)], near: Near, keep: impl Fn(usize) -> bool) -> Arranged {
     let mut strands = Strands::new(lines);
-    join::join_ends(&mut strands, near);
-    strands.drop_copies(&keep);
+    let meetings = join::join_ends(&mut strands, near);
+    let dropped = strands.drop_copies(&keep);
+    let meetings = meetings.filter(|_| !dropped);
     let mut index = Index::new(&strands, near);
-    if join::join_lines(&mut strands, &index, near) {
+    if join::join_lines(&mut strands, &index, meetings, near) {
         index = Index::new(&strands, near);
     }
     let (findings, contacts) = overlap::lay_together(&mut strands, &mut index, near);
@@ -68,11 +70,10 @@ impl Index {
         let count = strands.pos.len() / 6 + strands.strands.len();
         let mut spans: Vec<Span> = Vec::with_capacity(count);
         let (mut boxes, mut plain) = (Vec::with_capacity(count), Vec::with_capacity(count));
-        let mut ways = Vec::new();
         // Line by line, as long as its points are at hand.
         for strand in &strands.strands {
             let from = spans.len();
-            strands.spans(strand, &mut ways, &mut spans);
+            strands.spans(strand, near.join_mm, &mut spans);
             boxes.extend(spans[from..].iter().map(|s| strands.extent(s, room_mm)));
             plain.push(false);
             plain.extend(spans[from..].windows(2).map(|w| goes_on(strands, w[0], w[1], near)));

@@ -7,8 +7,9 @@
 
 use super::approach::approach;
 use super::boxes::Tree;
+use super::spans::Span;
 use super::split::follows_on;
-use super::strands::{Span, Strands};
+use super::strands::Strands;
 use crate::shape::Point;
 use std::ops::ControlFlow;
 
@@ -65,8 +66,8 @@ pub fn check(lines: &[(&[Point], bool)]) -> Result<(), TooMuch> {
 /// Whether lines cross seldom enough; never a wrong yes, and no where their spans meet too often to tell at once.
 fn plainly_few(lines: &[(&[Point], bool)]) -> bool {
     let strands = Strands::new(lines);
-    let (mut spans, mut ways): (Vec<Span>, _) = (Vec::new(), Vec::new());
-    strands.strands.iter().for_each(|strand| strands.spans(strand, &mut ways, &mut spans));
+    let mut spans: Vec<Span> = Vec::new();
+    strands.strands.iter().for_each(|strand| strands.spans(strand, 0.0, &mut spans));
     let tree = Tree::new(spans.iter().map(|s| strands.extent(s, 0.0)).collect());
     let (mut crossings, mut steps) = (0, MOST_MEETINGS * strands.pos.len());
     let told = tree.pairs_until(&mut |x, y| {

@@ -28,9 +28,7 @@ impl Extent {
 
     /// The box of all points.
     pub fn of(points: &[Point]) -> Extent {
-        // Two at a time and by plain comparison, which the processor does for both coordinates at once.
-        let less = |a: f64, b: f64| if a < b { a } else { b };
-        let more = |a: f64, b: f64| if a > b { a } else { b };
+        // Two at a time, which the processor takes together.
         let add = |e: &mut Extent, p: &Point| {
             (e.x0, e.y0) = (less(p.x, e.x0), less(p.y, e.y0));
             (e.x1, e.y1) = (more(p.x, e.x1), more(p.y, e.y1));
@@ -66,15 +64,35 @@ impl Extent {
         (self.x0 <= other.x1) & (other.x0 <= self.x1) & (self.y0 <= other.y1) & (other.y0 <= self.y1)
     }
 
+    /// Whether a point lies in it.
+    pub fn holds(&self, p: Point) -> bool {
+        (self.x0 <= p.x) & (p.x <= self.x1) & (self.y0 <= p.y) & (p.y <= self.y1)
+    }
+
     /// Width plus height.
     pub fn span(&self) -> f64 {
         (self.x1 - self.x0) + (self.y1 - self.y0)
+    }
+
+    /// The farthest that any coordinate lies from nought.
+    pub fn farthest(&self) -> f64 {
+        [self.x0, self.y0, self.x1, self.y1].into_iter().fold(0.0, |far, c| far.max(c.abs()))
     }
 
     /// Width plus height of what two boxes share; negative or small where they hardly meet.
     pub fn shared_span(&self, other: &Extent) -> f64 {
         (self.x1.min(other.x1) - self.x0.max(other.x0)) + (self.y1.min(other.y1) - self.y0.max(other.y0))
     }
+}
+
+/// The lesser by plain comparison, which the processor does for both coordinates at once; the second where one is no number.
+pub(super) fn less(a: f64, b: f64) -> f64 {
+    if a < b { a } else { b }
+}
+
+/// The greater, in the same way.
+pub(super) fn more(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
 }
 
 /// Boxes of a node; at the lowest level a run of the list of boxes.
@@ -86,7 +104,7 @@ struct Branch {
 }
 
 /// Most boxes in a leaf.
-const LEAF: usize = 4;
+const LEAF: usize = 8;
 /// Most branches in a node.
 const WIDTH: usize = 8;
 

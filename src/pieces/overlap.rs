@@ -63,12 +63,14 @@ pub(super) fn lay_together(strands: &mut Strands, index: &mut Index, near: Near)
         if hints.is_empty() || looks > MOST_LOOKS || strands.pos.len() > most {
             return (findings.unwrap_or_default(), contacts);
         }
+        // In the order of the lines, not in that in which the tree finds them.
+        hints.sort_unstable();
         let (edits, found) = edits(strands, hints, reach, &mut keys);
         findings.get_or_insert(found);
         if edits.is_empty() {
             return (findings.unwrap_or_default(), contacts);
         }
-        *strands = strands.edited(edits);
+        strands.edit(edits);
         *index = Index::new(strands, near);
     }
 }

@@ -9,14 +9,14 @@ use super::approach::approach;
 use super::arrange::Index;
 use super::boxes::{Extent, Tree};
 use super::exact::{crossing, nearest, orient, reading_order, square};
-use super::strands::{NONE, Span, Strands};
+use super::marks::Marks;
+use super::spans::Span;
+use super::strands::{NONE, Strands};
 use crate::shape::Point;
 use std::cmp::Ordering;
 
 /// Enough for any drawing that was looked at: two or three are usual. A bound, so that no drawing can hang the program.
 const MOST_ROUNDS: usize = 64;
-/// Meetings that are gathered before they are sorted out.
-const LEAST_SORTED: usize = 1 << 16;
 
 /// What was found between spans.
 #[derive(Default)]
@@ -25,20 +25,13 @@ pub(super) struct Contacts {
     cuts: Vec<(u32, u32, Point)>,
     /// Vertices that are the same as a place nearby, and that place.
     ties: Vec<(u32, Point)>,
-    /// Vertices where lines meet, some of them again and again.
-    nodes: Vec<u32>,
-    /// So many are sorted out before more are taken: thousands of lines along one another meet at every pair of them.
-    sort_at: usize,
+    /// Vertices where lines meet.
+    nodes: Marks,
 }
 
 impl Contacts {
     fn meet_at(&mut self, vertices: impl IntoIterator<Item = u32>) {
-        self.nodes.extend(vertices);
-        if self.nodes.len() > self.sort_at {
-            self.nodes.sort_unstable();
-            self.nodes.dedup();
-            self.sort_at = 2 * self.nodes.len() + LEAST_SORTED;
-        }
+        vertices.into_iter().for_each(|v| self.nodes.add(v));
     }
 
     fn is_empty(&self) -> bool {
@@ -52,17 +45,10 @@ pub(super) struct Split {
     pub strands: Strands,
     /// How many vertices there were before.
     pub originals: usize,
-    /// Vertices where lines meet, sorted, once each. All that were put in are among them.
-    pub nodes: Vec<u32>,
+    /// Vertices where lines meet. All that were put in are among them.
+    pub nodes: Marks,
     /// For each vertex put in, the original one that starts the segment it was put into.
-    homes: Vec<u32>,
-}
-
-impl Split {
-    /// The original vertex that starts the segment into which a vertex was put.
-    pub fn home(&self, put: u32) -> u32 {
-        self.homes[put as usize - self.originals]
-    }
+    pub homes: Vec<u32>,
 }
 
 /// Splits all lines at all places where they meet. `found` is what [`touch`] says of all pairs of segments.
@@ -84,9 +70,7 @@ pub(super) fn split(strands: Strands, index: &Index, mut found: Contacts) -> Spl
         rounds.push((fresh, boxes));
     }
     let mut nodes = found.nodes;
-    nodes.extend(originals as u32..work.strands.pos.len() as u32);
-    nodes.sort_unstable();
-    nodes.dedup();
+    (originals as u32..work.strands.pos.len() as u32).for_each(|v| nodes.add(v));
     Split { strands: work.strands, originals, nodes, homes: work.home }
 }
 

@@ -1,9 +1,9 @@
 //! The lines as one store of vertices that can be joined, moved and split.
 //!
 //! A strand is one line: a run of vertices, each knowing the next. While ends are joined and doubled lines laid
-//! together the store stays flat ([`Strands::edited`] makes a new one); splitting only adds vertices behind and links them in.
+//! together the store stays flat ([`Strands::edit`]); splitting only adds vertices behind and links them in.
 
-use super::boxes::Extent;
+use super::seen::Seen;
 use crate::shape::Point;
 use std::collections::BTreeMap;
 
@@ -13,8 +13,8 @@ pub(super) const NONE: u32 = u32::MAX;
 /// In a line the next vertex of the store.
 const AS_DRAWN: u32 = 0;
 
-/// Farthest coordinate that is taken for a place on a sheet, mm. Lines beyond are left out: their squares overflow.
-const FARTHEST_MM: f64 = 1e12;
+/// Points that are copied and looked at together: few enough to stay at hand in between.
+const AT_ONCE: usize = 256;
 
 /// One line.
 #[derive(Clone, Copy, Debug)]
@@ -29,30 +29,6 @@ pub(super) struct Strand {
     pub line: usize,
 }
 
-/// A run of segments that only rises or only falls in x and in y, or a single segment.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Span {
-    /// First vertex.
-    pub a: u32,
-    /// Last vertex: `a + n` but for single segments, whose ends may have any number.
-    pub b: u32,
-    /// How many segments.
-    pub n: u32,
-}
-
-impl Span {
-    /// The `k`th vertex, from 0 to `n`.
-    pub fn vertex(&self, k: u32) -> u32 {
-        if k == self.n { self.b } else { self.a + k }
-    }
-
-    /// The first and the second half.
-    pub fn halves(&self) -> (Span, Span) {
-        let m = self.n / 2;
-        (Span { a: self.a, b: self.a + m, n: m }, Span { a: self.a + m, b: self.b, n: self.n - m })
-    }
-}
-
 /// All lines.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Strands {
@@ -65,6 +41,8 @@ pub(super) struct Strands {
     /// How near two places are the same place, mm: some hundred times the rounding of the coordinates, far below
     /// anything drawn. It ties vertices together; it never decides on which side of a line something lies.
     pub same_mm: f64,
+    /// Width and height of the drawing together, mm.
+    pub size_mm: f64,
 }
 
 /// What to change about a flat store.
@@ -88,61 +66,85 @@ impl Edits {
 impl Strands {
     /// A flat store of all lines, given as points and whether they close. Repeated points go, and with them lines of no length.
     pub fn new(lines: &[(&[Point], bool)]) -> Strands {
-        let mut farthest = 0.0_f64;
-        let mut sound = Vec::with_capacity(lines.len());
-        for (points, _) in lines {
-            let far = farthest_of(points).filter(|far| *far <= FARTHEST_MM);
-            sound.push(far.is_some());
-            farthest = farthest.max(far.unwrap_or(0.0));
-        }
         let count: usize = lines.iter().map(|(points, _)| points.len()).sum();
         let mut all = Strands {
             // With room for what is put in later, so that they need not be moved for it.
             pos: Vec::with_capacity(count + count / 16 + 64),
-            next: Vec::new(),
             strands: Vec::with_capacity(lines.len()),
-            same_mm: farthest / (1_u64 << 44) as f64,
+            ..Strands::default()
         };
+        // How near is the same is known when all have been seen, so repeated points are looked for in what was noted of each line.
+        let mut seen = Seen::NOTHING;
+        let mut least_steps = Vec::with_capacity(lines.len());
         for (line, (points, closed)) in lines.iter().enumerate() {
-            if sound[line] {
-                all.push(line, points, *closed);
+            let first = all.pos.len();
+            let own = all.copy(points);
+            if points.is_empty() || !own.is_sound() {
+                all.pos.truncate(first);
+                continue;
             }
+            all.strands.push(Strand { first: first as u32, last: all.pos.len() as u32 - 1, closed: *closed, line });
+            least_steps.push(own.least_step);
+            seen = seen.with(&own);
         }
+        if all.strands.is_empty() {
+            return all;
+        }
+        all.same_mm = seen.extent.farthest() / (1_u64 << 44) as f64;
+        all.size_mm = seen.extent.span();
+        all.settle(&least_steps);
         all
     }
 
-    fn push(&mut self, line: usize, points: &[Point], closed: bool) {
-        let first = self.pos.len();
+    /// Adds points, a few at a time: each goes by but once.
+    fn copy(&mut self, points: &[Point]) -> Seen {
+        let mut seen = Seen::NOTHING;
+        let mut before = None;
+        for some in points.chunks(AT_ONCE) {
+            // Adding zero makes of a negative zero a plain one, so that equal places have equal bits.
+            self.pos.extend(some.iter().map(|p| Point::new(p.x + 0.0, p.y + 0.0)));
+            seen = seen.with(&Seen::of(before, some));
+            before = some.last().copied();
+        }
+        seen
+    }
+
+    /// Takes out repeated points and lines of no length, where there are any.
+    fn settle(&mut self, least_steps: &[f64]) {
         let same = self.same_mm;
-        let apart = |a: Point, b: Point| (a.x - b.x).abs() > same || (a.y - b.y).abs() > same;
-        // Adding zero makes of a negative zero a plain one, so that equal places have equal bits.
-        let plain = |p: &Point| Point::new(p.x + 0.0, p.y + 0.0);
-        let again: usize = points.windows(2).map(|w| usize::from(!apart(w[0], w[1]))).sum();
-        if again == 0 {
-            self.pos.extend(points.iter().map(plain));
-        } else {
-            let mut before = Point::new(f64::INFINITY, f64::INFINITY);
-            for p in points {
-                if apart(*p, before) {
-                    self.pos.push(plain(p));
-                    before = *p;
+        let mut kept = 0;
+        let mut strands = std::mem::take(&mut self.strands);
+        let mut least_steps = least_steps.iter();
+        strands.retain_mut(|strand| {
+            let (first, mut end) = (strand.first as usize, strand.last as usize + 1);
+            if least_steps.next().is_none_or(|step| *step <= same) {
+                let mut to = first;
+                for from in first..end {
+                    if to == first || apart(self.pos[from], self.pos[to - 1], same) {
+                        self.pos[to] = self.pos[from];
+                        to += 1;
+                    }
                 }
+                end = to;
             }
-        }
-        if let (true, [from, .., to]) = (closed, &self.pos[first..])
-            && !apart(*from, *to)
-        {
-            self.pos.pop();
-        }
-        let count = self.pos.len() - first;
-        if count < 2 {
-            self.pos.truncate(first);
-            return;
-        }
-        // A closed line of two points goes there and back on itself: it closes nothing.
-        let closed = closed && count > 2;
-        let last = self.pos.len() - 1;
-        self.strands.push(Strand { first: first as u32, last: last as u32, closed, line });
+            if strand.closed && end - first > 1 && !apart(self.pos[first], self.pos[end - 1], same) {
+                end -= 1;
+            }
+            let count = end - first;
+            if count < 2 {
+                return false;
+            }
+            if kept < first {
+                self.pos.copy_within(first..end, kept);
+            }
+            // A closed line of two points goes there and back on itself: it closes nothing.
+            let closed = strand.closed && count > 2;
+            *strand = Strand { first: kept as u32, last: (kept + count - 1) as u32, closed, line: strand.line };
+            kept += count;
+            true
+        });
+        self.pos.truncate(kept);
+        self.strands = strands;
     }
 
     /// The vertex after another; [`NONE`] at the end of an open line.
@@ -179,8 +181,8 @@ impl Strands {
     }
 
     /// Leaves out lines that are drawn for the third time and more, point for point, but for those that `keep` names: the
-    /// second tells all there is to tell, and every pair of copies would be looked at.
-    pub fn drop_copies(&mut self, keep: impl Fn(usize) -> bool) {
+    /// second tells all there is to tell, and every pair of copies would be looked at. True where one went.
+    pub fn drop_copies(&mut self, keep: impl Fn(usize) -> bool) -> bool {
         let bits = |p: &Point| (p.y.to_bits(), p.x.to_bits());
         // The points from the least one on, the lesser way round or along.
         let canonical = |s: &Strand| {
@@ -198,29 +200,34 @@ impl Strands {
         };
         // The same for copies whichever way they run and wherever they begin; the points of most lines need not be looked at.
         let bits_of = |p: Point| p.x.to_bits().wrapping_add(p.y.to_bits().rotate_left(17));
-        let ends =
-            |s: &Strand| if s.closed { 0 } else { bits_of(self.at(s.first)).wrapping_add(bits_of(self.at(s.last))) };
+        let rough = |s: &Strand| {
+            let ends = if s.closed { 1 } else { bits_of(self.at(s.first)).wrapping_add(bits_of(self.at(s.last))) };
+            ends.wrapping_add(u64::from(s.last - s.first) << 48)
+        };
         let sum = |s: &Strand| self.places(s).iter().fold(0_u64, |sum, p| sum.wrapping_add(bits_of(*p)));
-        let mut order: Vec<_> = self.strands.iter().map(|s| ((s.closed, s.last - s.first, ends(s), 0), *s)).collect();
-        order.sort_by_key(|o| (o.0, o.1.line, o.1.first));
-        for alike in order.chunk_by_mut(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
-            alike.iter_mut().for_each(|(rough, strand)| rough.3 = sum(strand));
-            alike.sort_by_key(|o| (o.0, o.1.line, o.1.first));
-        }
+        let mut order: Vec<(u64, u32)> = self.strands.iter().zip(0..).map(|(s, i)| (rough(s), i)).collect();
+        order.sort_unstable();
         let mut drops = Vec::new();
-        for alike in order.chunk_by(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
-            let mut seen: BTreeMap<Vec<(u64, u64)>, usize> = BTreeMap::new();
-            for (_, strand) in alike {
-                let times = seen.entry(canonical(strand)).or_default();
-                *times += 1;
-                if *times > 2 && !keep(strand.line) {
-                    drops.push((strand.first, strand.last));
+        for alike in order.chunk_by_mut(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
+            // In the order of the lines, as the store is.
+            alike.iter_mut().for_each(|(rough, strand)| *rough = sum(&self.strands[*strand as usize]));
+            alike.sort_unstable();
+            for alike in alike.chunk_by(|a, b| a.0 == b.0).filter(|alike| alike.len() > 2) {
+                let mut seen: BTreeMap<(bool, Vec<(u64, u64)>), usize> = BTreeMap::new();
+                for strand in alike.iter().map(|o| self.strands[o.1 as usize]) {
+                    let times = seen.entry((strand.closed, canonical(&strand))).or_default();
+                    *times += 1;
+                    if *times > 2 && !keep(strand.line) {
+                        drops.push((strand.first, strand.last));
+                    }
                 }
             }
         }
-        if !drops.is_empty() {
-            *self = self.edited(Edits { drops, ..Edits::default() });
+        let any = !drops.is_empty();
+        if any {
+            self.edit(Edits { drops, ..Edits::default() });
         }
+        any
     }
 
     /// Place of a vertex.
@@ -238,98 +245,53 @@ impl Strands {
         &self.pos[strand.first as usize..=strand.last as usize]
     }
 
-    /// A flat store with the changes made.
-    pub fn edited(&self, mut edits: Edits) -> Strands {
-        let mut pos = self.pos.clone();
-        for (v, place) in edits.moves {
-            pos[v as usize] = place;
-        }
+    /// Makes changes to a flat store.
+    pub fn edit(&mut self, mut edits: Edits) {
+        let drops = edits.drops.iter().flat_map(|(from, to)| [*from, *to]);
+        let changed = edits.moves.iter().map(|m| m.0).chain(edits.inserts.iter().map(|i| i.0)).chain(drops);
+        let mut changed: Vec<u32> = changed.collect();
+        changed.sort_unstable();
         edits.inserts.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        let mut gone = vec![false; pos.len()];
-        for (from, to) in edits.drops {
-            gone[from as usize..=to as usize].fill(true);
+        edits.drops.sort_unstable();
+        for (v, place) in edits.moves {
+            self.pos[v as usize] = place;
         }
-        let mut all = Strands { same_mm: self.same_mm, ..Strands::default() };
-        let mut inserts = edits.inserts.iter().peekable();
-        let mut points = Vec::new();
-        for strand in &self.strands {
-            points.clear();
-            for v in strand.first..=strand.last {
-                if !gone[v as usize] {
-                    points.push(pos[v as usize]);
+        let (mut changed, mut inserts) = (changed.iter().peekable(), edits.inserts.iter().peekable());
+        let mut drops = edits.drops.iter().peekable();
+        let count = self.pos.len() + inserts.len();
+        let mut pos = Vec::with_capacity(count + count / 16 + 64);
+        let mut least_steps = Vec::with_capacity(self.strands.len());
+        self.strands.retain_mut(|strand| {
+            let first = pos.len();
+            let is_changed = changed.next_if(|v| **v <= strand.last).is_some();
+            if is_changed {
+                while changed.next_if(|v| **v <= strand.last).is_some() {}
+                for v in strand.first..=strand.last {
+                    while drops.next_if(|d| d.1 < v).is_some() {}
+                    if drops.peek().is_none_or(|d| d.0 > v) {
+                        pos.push(self.pos[v as usize]);
+                    }
+                    while let Some((_, _, place)) = inserts.next_if(|i| i.0 <= v) {
+                        pos.push(*place);
+                    }
                 }
-                while let Some((_, _, place)) = inserts.next_if(|i| i.0 <= v) {
-                    points.push(*place);
-                }
-            }
-            all.push(strand.line, &points, strand.closed);
-        }
-        all
-    }
-
-    /// Adds the segments of a line of a flat store as spans that rise or fall throughout; `ways` is room to work in.
-    pub fn spans(&self, strand: &Strand, ways: &mut Vec<u8>, spans: &mut Vec<Span>) {
-        // Which way each segment goes, one bit for each sense of x and of y: all at once, without a choice.
-        ways.clear();
-        ways.extend(self.places(strand).windows(2).map(|w| {
-            let (a, b) = (w[0], w[1]);
-            u8::from(a.x < b.x) | u8::from(b.x < a.x) << 1 | u8::from(a.y < b.y) << 2 | u8::from(b.y < a.y) << 3
-        }));
-        let (mut start, mut all) = (strand.first, 0_u8);
-        for (v, way) in (strand.first..).zip(ways.iter()) {
-            let both = all | way;
-            if both & (both >> 1) & 0b0101 != 0 {
-                spans.push(Span { a: start, b: v, n: v - start });
-                (start, all) = (v, *way);
             } else {
-                all = both;
+                pos.extend_from_slice(&self.pos[strand.first as usize..=strand.last as usize]);
             }
-        }
-        spans.push(Span { a: start, b: strand.last, n: strand.last - start });
-        if strand.closed {
-            spans.push(Span { a: strand.last, b: strand.first, n: 1 });
-        }
-    }
-
-    /// Box of a span, grown by `by`: it rises or falls throughout, so its ends are its corners.
-    pub fn extent(&self, span: &Span, by: f64) -> Extent {
-        Extent::between(self.at(span.a), self.at(span.b), by)
-    }
-
-    /// Calls `each` with the ends of every segment of the span whose box, grown by `by`, meets `window`.
-    pub fn segments_in(&self, span: Span, window: &Extent, by: f64, each: &mut impl FnMut(u32, u32)) {
-        if !self.extent(&span, by).meets(window) {
-            return;
-        }
-        if span.n == 1 {
-            each(span.a, span.b);
-        } else {
-            let (one, two) = span.halves();
-            self.segments_in(one, window, by, each);
-            self.segments_in(two, window, by, each);
-        }
+            let any = pos.len() > first;
+            if any {
+                (strand.first, strand.last) = (first as u32, pos.len() as u32 - 1);
+                // What has not changed has been looked at.
+                least_steps.push(if is_changed { 0.0 } else { f64::INFINITY });
+            }
+            any
+        });
+        self.pos = pos;
+        self.settle(&least_steps);
     }
 }
 
-/// The farthest that any coordinate lies from nought, mm; `None` where one is no number.
-fn farthest_of(points: &[Point]) -> Option<f64> {
-    // In two lanes of x and y each, which the processor takes together. What is no number makes the sum none.
-    let (mut far, mut sum) = ([0.0_f64; 4], [0.0_f64; 4]);
-    let mut add = |lane: usize, c: f64| {
-        let c = c.abs();
-        far[lane] = if c > far[lane] { c } else { far[lane] };
-        sum[lane] += c * 0.0;
-    };
-    let mut pairs = points.chunks_exact(2);
-    for pair in &mut pairs {
-        add(0, pair[0].x);
-        add(1, pair[0].y);
-        add(2, pair[1].x);
-        add(3, pair[1].y);
-    }
-    for p in pairs.remainder() {
-        add(0, p.x);
-        add(1, p.y);
-    }
-    (sum.iter().sum::<f64>() == 0.0).then(|| far.into_iter().fold(0.0, f64::max))
+/// Whether two places are not the same.
+fn apart(a: Point, b: Point, same_mm: f64) -> bool {
+    (a.x - b.x).abs() > same_mm || (a.y - b.y).abs() > same_mm
 }

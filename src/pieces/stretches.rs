@@ -9,7 +9,8 @@ use super::Near;
 use super::along::Along;
 use super::boxes::{Extent, Tree};
 use super::exact::{nearest, part_within, reading_order, square};
-use super::strands::{Span, Strands};
+use super::spans::Span;
+use super::strands::Strands;
 use crate::shape::Point;
 use std::collections::BTreeMap;
 
@@ -44,15 +45,18 @@ fn swings_round(strands: &Strands, x: Span, y: Span, reach: f64) -> bool {
     }
     let turn = strands.at(x.b);
     let (from, to) = (turn - strands.at(x.a), strands.at(y.b) - turn);
-    // Places of one side up to where it is more than `reach` away in the direction that both share.
-    let leaves = |vertex: &dyn Fn(u32) -> u32, n: u32, in_y: bool| {
-        let first_out =
-            (1..=n).map(|k| strands.at(vertex(k)) - turn).find(|d| (if in_y { d.y } else { d.x }).abs() > reach);
-        first_out.is_some_and(|d| (if in_y { d.x } else { d.y }).abs() < LEAST_JOINS / 2.0 * reach)
+    let leaves_soon = |in_y: bool| {
+        leaves(turn, (1..=x.n).map(|k| strands.at(x.vertex(x.n - k))), in_y, reach)
+            && leaves(turn, (1..=y.n).map(|k| strands.at(y.vertex(k))), in_y, reach)
     };
-    let leaves_soon = |in_y: bool| leaves(&|k| x.vertex(x.n - k), x.n, in_y) && leaves(&|k| y.vertex(k), y.n, in_y);
     (from.x * to.x < 0.0 && from.y * to.y > 0.0 && leaves_soon(true))
         || (from.x * to.x > 0.0 && from.y * to.y < 0.0 && leaves_soon(false))
+}
+
+/// Whether places are more than `reach` away from where a line turns, in y or else in x, before they are far away in the other.
+fn leaves(turn: Point, mut places: impl Iterator<Item = Point>, in_y: bool, reach: f64) -> bool {
+    let first_out = places.find(|p| (if in_y { p.y - turn.y } else { p.x - turn.x }).abs() > reach);
+    first_out.is_some_and(|p| (if in_y { p.x - turn.x } else { p.y - turn.y }).abs() < LEAST_JOINS / 2.0 * reach)
 }
 
 /// Whether two segments run in about the same direction, side by side and near.
@@ -103,17 +107,17 @@ impl Segments {
         Segments { starts, tree: Tree::new(boxes), reach }
     }
 
-    /// Distance of a place from the nearest of them, where on it that is, and mm along the line.
+    /// Distance of a place from the nearest of them, where on it that is, and mm along the line. Of two as near it is the first.
     pub fn gap(&self, line: &Along, p: Point) -> (f64, Point, f64) {
-        let mut best = (f64::INFINITY, p, 0.0);
-        let look = |best: &mut (f64, Point, f64), i: u32| {
+        let mut best = (f64::INFINITY, p, 0.0, u32::MAX);
+        let look = |best: &mut (f64, Point, f64, u32), i: u32| {
             let v = self.starts[i as usize];
             let (a, b) = line.segment_from(v);
             let (q, t) = nearest(a, b, p);
             let gap2 = square(p, q);
-            if gap2 < best.0 {
+            if (gap2, i) < (best.0, best.3) {
                 let k = (v - line.strand.first) as usize;
-                *best = (gap2, q, line.at_mm[k] + t * (line.at_mm[k + 1] - line.at_mm[k]));
+                *best = (gap2, q, line.at_mm[k] + t * (line.at_mm[k + 1] - line.at_mm[k]), i);
             }
         };
         self.tree.meeting(&Extent::between(p, p, 0.1 * self.reach), &mut |i| look(&mut best, i));

@@ -10,95 +10,12 @@ use super::exact::{orient, reading_order};
 use super::graph::{Graph, Look};
 use super::groups::Groups;
 use super::net::{ring_points, run};
+use super::turns::{Side, Turns, chain_of, forward, origin};
 use super::{Chain, Net, NetFace};
 use crate::shape::{Point, Ring, signed_area_mm2};
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 use std::ops::Range;
-
-/// One side of a chain, walked so that its face lies to the side of positive turning: `2 × chain`, one more where walked backward.
-type Side = u32;
-
-const fn chain_of(side: Side) -> usize {
-    side as usize / 2
-}
-
-const fn forward(side: Side) -> bool {
-    side.is_multiple_of(2)
-}
-
-/// The sides of all chains and how they follow each other around nodes.
-pub(super) struct Turns {
-    /// Sides that leave each node, by angle, as a run of `leaving`.
-    starts: Vec<u32>,
-    leaving: Vec<Side>,
-    /// Where each side stands in `leaving`.
-    rank: Vec<u32>,
-}
-
-impl Turns {
-    /// `second` gives the point of a side that comes after its node.
-    pub fn new(nodes: &[Point], chains: &[Chain], second: impl Fn(Side) -> Point) -> Turns {
-        let mut starts = vec![0_u32; nodes.len() + 1];
-        for chain in chains {
-            starts[chain.from + 1] += 1;
-            starts[chain.to + 1] += 1;
-        }
-        for i in 0..nodes.len() {
-            starts[i + 1] += starts[i];
-        }
-        let mut fill = starts.clone();
-        let mut leaving = vec![0; 2 * chains.len()];
-        for (i, chain) in chains.iter().enumerate() {
-            for (node, side) in [(chain.from, 2 * i), (chain.to, 2 * i + 1)] {
-                leaving[fill[node] as usize] = side as Side;
-                fill[node] += 1;
-            }
-        }
-        let mut toward: Vec<(Point, Side)> = Vec::new();
-        for (node, &at) in nodes.iter().enumerate() {
-            let sides = &mut leaving[starts[node] as usize..starts[node + 1] as usize];
-            toward.clear();
-            toward.extend(sides.iter().map(|&s| (second(s), s)));
-            toward.sort_by(|a, b| by_angle(at, a.0, b.0).then(a.1.cmp(&b.1)));
-            sides.iter_mut().zip(&toward).for_each(|(side, (_, sorted))| *side = *sorted);
-        }
-        let mut rank = vec![0; leaving.len()];
-        for (i, &side) in leaving.iter().enumerate() {
-            rank[side as usize] = i as u32;
-        }
-        Turns { starts, leaving, rank }
-    }
-
-    /// The side that leaves `node` next, turning from `side` against the sense of positive turning.
-    pub fn next_before(&self, node: usize, side: Side) -> Side {
-        let rank = self.rank[side as usize];
-        let before = if rank == self.starts[node] { self.starts[node + 1] } else { rank };
-        self.leaving[before as usize - 1]
-    }
-}
-
-/// The node where a side starts.
-pub(super) fn origin(chains: &[Chain], side: Side) -> usize {
-    let chain = &chains[chain_of(side)];
-    if forward(side) { chain.from } else { chain.to }
-}
-
-/// The point after the node where a side of a net starts.
-pub(super) fn second_point(net: &Net, side: Side) -> Point {
-    let points = net.points(&net.chains[chain_of(side)]);
-    if forward(side) { points[1] } else { points[points.len() - 2] }
-}
-
-/// Order of directions around `at` in the sense of positive turning, from the direction of growing x.
-fn by_angle(at: Point, a: Point, b: Point) -> Ordering {
-    let first_half = |p: Point| p.y > at.y || (p.y == at.y && p.x > at.x);
-    match (first_half(a), first_half(b)) {
-        (true, false) => Ordering::Less,
-        (false, true) => Ordering::Greater,
-        _ => orient(at, b, a).partial_cmp(&0.0).unwrap_or(Ordering::Equal),
-    }
-}
 
 /// Rings of sides, one after the other.
 #[derive(Default)]

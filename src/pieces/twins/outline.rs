@@ -1,6 +1,7 @@
 //! The outline of a piece, turned onto another: whether every place of either lies within reach of the other.
 //!
-//! In: two outlines and turns that are about right. Each turn is made better by least squares and judged by the farthest place.
+//! In: two outlines and turns that are about right. Each turn is made better by least squares and judged by the farthest place;
+//! where that is too far, the turn at which it is nearest is sought nearby.
 
 use kurbo::Vec2;
 
@@ -14,6 +15,10 @@ const SAMPLES: usize = 128;
 const HOLE_SAMPLES: usize = 24;
 /// Sides looked at together; runs of them that are too far off are passed over.
 const RUN: usize = 8;
+/// Steps to either side in the search for the turn at which the farthest place is nearest.
+const STEPS: i32 = 12;
+/// The golden section of a length of 1.
+const GOLDEN: f64 = 0.618_033_988_749_894_9;
 /// Outlines of more points than this are thinned, and by how much at most, mm.
 const MANY: usize = 2000;
 const THINNING_MM: f64 = 0.002;
@@ -151,6 +156,53 @@ fn refined(a: &Outline, b: &Outline, mut turn: Vec2, stride: usize, enough: f64)
     turn
 }
 
+/// Square of the farthest that a corner of either outline lies from the other, mm².
+fn farthest_sq(a: &Outline, b: &Outline, turn: Vec2) -> f64 {
+    let most = |a: &Outline, b: &Outline, turn: Vec2| {
+        let corners = b.rings.iter().flatten();
+        corners.map(|v| off_outline(&a.runs, turned(*v, turn)).0.hypot2()).fold(0.0, f64::max)
+    };
+    most(a, b, turn).max(most(b, a, back(turn)))
+}
+
+/// The turn near another at which the farthest place is nearest, if it may be near enough there. It is sought as far to either
+/// side as would move the outermost corner by twice the limit: first in steps, then by the golden section.
+fn nearly_on(a: &Outline, b: &Outline, turn: Vec2, reach_mm: f64) -> Option<Vec2> {
+    if reach_mm <= 0.0 {
+        return None;
+    }
+    let at = |angle: f64| turned(turn, Vec2::new(libm::cos(angle), libm::sin(angle)));
+    let far_at = |angle: f64| farthest_sq(a, b, at(angle));
+    let mut step = (2.0 * APART_MM / reach_mm).min(std::f64::consts::PI) / f64::from(STEPS);
+    // Most are done here: no turn half a step away could bring all samples within the limit.
+    let room = APART_MM + reach_mm * step / 2.0;
+    let near = |a: &Outline, b: &Outline, turn: Vec2| {
+        let mut samples = b.samples.iter().step_by(5);
+        samples.all(|v| off_outline(&a.runs, turned(*v, turn)).0.hypot2() <= room * room)
+    };
+    let steps = (-STEPS..=STEPS).map(|k| f64::from(k) * step);
+    let near = steps.filter(|angle| near(a, b, at(*angle)) && near(b, a, back(at(*angle))));
+    let (_, middle) = near.map(|angle| (far_at(angle), angle)).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    let (mut low, mut high) = (middle - step, middle + step);
+    let inner = |low: f64, high: f64| (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+    let (mut one, mut two) = inner(low, high);
+    let (mut far_one, mut far_two) = (far_at(one), far_at(two));
+    // Down to a thousandth of the limit at the outermost corner.
+    while step * reach_mm > 1e-3 * APART_MM {
+        step *= GOLDEN;
+        if far_one <= far_two {
+            (high, two, far_two) = (two, one, far_one);
+            one = inner(low, high).0;
+            far_one = far_at(one);
+        } else {
+            (low, one, far_one) = (one, two, far_two);
+            two = inner(low, high).1;
+            far_two = far_at(two);
+        }
+    }
+    Some(at((low + high) / 2.0))
+}
+
 /// From the nearest place on an outline to `p`, and the direction square to the side there.
 fn off_outline(runs: &[Run], p: Vec2) -> (Vec2, Vec2) {
     let (mut least, mut nearest) = (f64::INFINITY, None);
@@ -224,14 +276,15 @@ pub(super) fn alike(a: &Outline, face: &Face, reach_mm: f64, turns: impl Iterato
         return false;
     }
     let b = &Outline::of(face);
+    let lies_on = |turn: Vec2| covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back(turn));
     turns.any(|turn| {
         let turn = refined(a, b, turn, 7, 0.05 * degree);
-        roughly_on(b, &a.rings, turn, APART_MM + 0.3 * degree_mm) && {
-            let lies_on = |turn: Vec2| covered(&a.rings, &b.rings, turn) && covered(&b.rings, &a.rings, back(turn));
+        let by_squares = roughly_on(b, &a.rings, turn, APART_MM + 0.3 * degree_mm) && {
             // The best turn of the one onto the other is not quite that of the other onto the one.
             let turn = refined(a, b, turn, 1, 1e-9);
             lies_on(turn) || lies_on(back(refined(b, a, back(turn), 1, 1e-9)))
-        }
+        };
+        by_squares || nearly_on(a, b, turn, reach_mm).is_some_and(lies_on)
     })
 }
 
