@@ -41,6 +41,7 @@ mod spans;
 mod split;
 mod strands;
 mod stretches;
+mod trim;
 mod turns;
 mod walk;
 

@@ -1,13 +1,14 @@
 //! Taking a width off the plain way: every edge moved inwards by it.
 //!
-//! In: a face. Out: the face within it, if no edge is used up and nothing comes to touch: then it is the whole answer. Hollow
-//! corners are rounded. `None` leaves the case to the general method of `inset`.
+//! In: a face. Out: the face within it, if nothing comes to touch and edges are used up at corners alone (`trim`): then it is the whole
+//! answer. Hollow corners are rounded. `None` leaves the case to the general method of `inset`.
 //! Whether parts meet is decided exactly.
 //! Rule: handbook, figures, item 5.
 
 use kurbo::Vec2;
 
 use super::exact::orient;
+use super::trim::trimmed;
 use crate::shape::{Face, Point, Ring};
 
 /// Hollow corners that turn by less than this keep one point, radians: a flattened curve stays as fine as it was.
@@ -15,62 +16,70 @@ const SMOOTH: f64 = 0.15;
 
 /// The face with every edge moved inwards by `by_mm`, corners rounded in steps of at most `step` radians.
 pub(super) fn shifted(face: &Face, by_mm: f64, step: f64) -> Option<Face> {
-    let outer = shifted_ring(&face.outer, by_mm, step)?;
-    let holes = face.holes.iter().map(|h| shifted_ring(h, by_mm, step)).collect::<Option<Vec<Ring>>>()?;
-    let face = Face { outer, holes };
+    let ring = |ring: &Ring| shifted_ring(ring, by_mm, step);
+    let face = Face { outer: ring(&face.outer)?, holes: face.holes.iter().map(ring).collect::<Option<Vec<Ring>>>()? };
     // A hole that has grown past the outer ring without meeting it leaves less than nothing.
     (face.area_mm2() > 0.0 && is_simple(&face)).then_some(face)
 }
 
 fn shifted_ring(ring: &[Point], by_mm: f64, step: f64) -> Option<Ring> {
-    let n = ring.len();
-    if n < 3 {
-        return None;
-    }
-    let along = |i: usize| -> Option<Vec2> {
-        let d = ring[(i + 1) % n] - ring[i];
-        let length = d.hypot2().sqrt();
-        (length > 0.0).then(|| d / length)
-    };
-    let inward = |u: Vec2| Vec2::new(-u.y, u.x);
-    let mut points: Ring = Vec::with_capacity(n + n / 2 + 64);
-    // An edge that the corners at its ends leave no length is used up.
-    let is_left = |from: Point, to: Point, direction: Vec2| (to - from).dot(direction) > 0.0;
-    let last = along(n - 1)?;
-    let mut before = last;
-    for (i, &corner) in ring.iter().enumerate() {
-        let after = along(i)?;
-        let (cross, dot) = (before.cross(after), before.dot(after));
-        let (from, to) = (inward(before), inward(after));
-        let entered = points.last().copied();
-        let first = points.len();
-        let turn = if cross < 0.0 && dot < 1.0 - SMOOTH * SMOOTH / 2.0 { libm::atan2(-cross, dot) } else { 0.0 };
-        if turn > 0.0 {
-            let steps = (turn / step).ceil().max(1.0);
-            points.push(corner + from * by_mm);
-            for k in 1..steps as usize {
-                let (sin, cos) = libm::sincos(-turn * k as f64 / steps);
-                points.push(corner + Vec2::new(from.x * cos - from.y * sin, from.x * sin + from.y * cos) * by_mm);
-            }
-            points.push(corner + to * by_mm);
-        } else {
-            // A corner so sharp that its tip runs away uses up its edges as well.
-            if dot < -0.999 {
-                return None;
-            }
-            points.push(corner + (from + to) * (by_mm / (1.0 + dot)));
-        }
-        if entered.is_some_and(|entered| !is_left(entered, points[first], before)) {
-            return None;
-        }
-        before = after;
-    }
-    if !is_left(*points.last()?, points[0], last) {
-        return None;
-    }
+    let ways = ways(ring)?;
+    let mut points = plain(ring, &ways, by_mm, step).or_else(|| trimmed(ring, &ways, by_mm, step))?;
     // Outlines are kept: what they do not use is given back while it still lies at the end of the memory in use.
     points.shrink_to_fit();
     Some(points)
+}
+
+/// Directions of all edges, each from its point to the next; `None` where there is no edge.
+fn ways(ring: &[Point]) -> Option<Vec<Vec2>> {
+    let ends = ring.iter().skip(1).chain(ring.first());
+    let way = |(from, to): (&Point, &Point)| {
+        let d = *to - *from;
+        let length = d.hypot2().sqrt();
+        (length > 0.0).then(|| d / length)
+    };
+    ring.iter().zip(ends).map(way).collect::<Option<Vec<Vec2>>>().filter(|ways| ways.len() >= 3)
+}
+
+/// The ring moved inwards if the corners leave every edge some length.
+fn plain(ring: &[Point], ways: &[Vec2], by_mm: f64, step: f64) -> Option<Ring> {
+    let mut points: Ring = Vec::with_capacity(ring.len() + ring.len() / 2 + 64);
+    let mut before = *ways.last()?;
+    for (corner, after) in ring.iter().zip(ways) {
+        let first = points.len();
+        if !turn_corner(&mut points, *corner, before, *after, by_mm, step) {
+            return None;
+        }
+        if first > 0 && (points[first] - points[first - 1]).dot(before) <= 0.0 {
+            return None;
+        }
+        before = *after;
+    }
+    ((points[0] - *points.last()?).dot(before) > 0.0).then_some(points)
+}
+
+/// Appends what a corner between edges of these directions becomes. False for one so sharp that its tip runs away.
+pub(super) fn turn_corner(points: &mut Ring, corner: Point, before: Vec2, after: Vec2, by_mm: f64, step: f64) -> bool {
+    let (cross, dot) = (before.cross(after), before.dot(after));
+    let (from, to) = (inward(before), inward(after));
+    if cross >= 0.0 || dot >= 1.0 - SMOOTH * SMOOTH / 2.0 {
+        points.push(corner + (from + to) * (by_mm / (1.0 + dot)));
+        return dot >= -0.999;
+    }
+    let turn = libm::atan2(-cross, dot);
+    let steps = (turn / step).ceil().max(1.0);
+    points.push(corner + from * by_mm);
+    for k in 1..steps as usize {
+        let (sin, cos) = libm::sincos(-turn * k as f64 / steps);
+        points.push(corner + Vec2::new(from.x * cos - from.y * sin, from.x * sin + from.y * cos) * by_mm);
+    }
+    points.push(corner + to * by_mm);
+    true
+}
+
+/// To the left.
+pub(super) fn inward(way: Vec2) -> Vec2 {
+    Vec2::new(-way.y, way.x)
 }
 
 /// A run of points that only rises or only falls in x and in y.
