@@ -3,6 +3,7 @@
 import json
 import os
 import pathlib
+import signal
 import subprocess
 import tempfile
 import time
@@ -15,10 +16,10 @@ class Browser:
     """One window of a browser of its own."""
 
     def __init__(self, *more):
-        self.folder = tempfile.TemporaryDirectory()
+        self.folder = tempfile.TemporaryDirectory(ignore_cleanup_errors=True)
         args = [os.environ.get("CHROMIUM", "chromium"), "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run", "--remote-debugging-port=0", "--remote-allow-origins=*",
                 f"--user-data-dir={self.folder.name}", *more, "about:blank"]
-        self.process = subprocess.Popen(args, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        self.process = subprocess.Popen(args, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True)
         port_file = pathlib.Path(self.folder.name) / "DevToolsActivePort"
         for _ in range(600):
             if port_file.exists() and port_file.read_text().strip():
@@ -78,4 +79,9 @@ class Browser:
         self.socket.close()
         self.process.terminate()
         self.process.wait()
+        # Its helpers outlive it for a moment, and write into its folder.
+        try:
+            os.killpg(self.process.pid, signal.SIGKILL)
+        except ProcessLookupError:
+            pass
         self.folder.cleanup()

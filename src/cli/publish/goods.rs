@@ -33,6 +33,7 @@ pub struct Shelf<'a> {
     /// What is known of the designs that were taken.
     pub(super) known: Vec<Known>,
     /// How many designs are for sale, whether or not they can be measured.
+    #[cfg_attr(not(feature = "sheets"), expect(dead_code, reason = "only the printed catalogue asks for it"))]
     pub(super) published: usize,
     /// Keys of what this publication stands on.
     pub(super) used: BTreeSet<String>,
