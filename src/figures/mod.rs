@@ -18,7 +18,7 @@ pub use weight::{OfferWeight, Weight};
 use serde::Serialize;
 
 use crate::drawing::{self, Drawing, DrawingError, Layer, Line, Reading};
-use crate::findings::{self, Finding};
+use crate::findings::{self, Checked, Finding};
 use crate::paint::{self, Plan};
 use crate::pieces::{self, Board, Near, Net, necks, small_parts, twins};
 use crate::shape::{Face, Rgb, length_mm};
@@ -193,10 +193,13 @@ fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Mea
     if board.pieces.is_empty() {
         return Err(CannotMeasure::NothingClosed);
     }
-    let (classes, small, joints) = shapes(&board, design.board.thickness_mm);
     let score: Vec<&Line> = drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
     let score_net = net_of(&score, near);
-    let plan = plan(&drawing, &board, design, &score, near, &mut findings);
+    let ((classes, small, joints), painted) = rayon::join(
+        || shapes(&board, design.board.thickness_mm),
+        || plan(&drawing, &board, design, &score, near),
+    );
+    let plan = painted.map(|painted| painted.into_value(&mut findings));
     if plan.is_some() {
         findings.extend(paint::close_lines(&score_net, design.limits.brush_mm));
     }
@@ -255,11 +258,10 @@ fn plan(
     design: &Design,
     score: &[&Line],
     near: Near,
-    findings: &mut Vec<Finding>,
-) -> Option<Plan> {
+) -> Option<Checked<Plan>> {
     let layers = &design.drawing.layers;
     let colours: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
-    let made = if layers.has(Layer::Colour) {
+    let mut plan = if layers.has(Layer::Colour) {
         let faces: Vec<&Face> = board.pieces.iter().map(|p| &p.face).collect();
         paint::by_colour(&drawing.fills, &faces, &colours)
     } else if layers.has(Layer::Marks) {
@@ -268,10 +270,9 @@ fn plan(
     } else {
         return None;
     };
-    let mut plan = made.into_value(findings);
-    findings.extend(paint::findings(&plan, &design.paints, &design.limits));
+    plan.findings.extend(paint::findings(&plan.value, &design.paints, &design.limits));
     // The beam that cuts scores as well: a score line is about as wide as the kerf.
-    paint::keep_clear(&mut plan, score, design.board.kerf_mm);
+    paint::keep_clear(&mut plan.value, score, design.board.kerf_mm);
     Some(plan)
 }
 
