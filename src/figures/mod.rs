@@ -195,10 +195,8 @@ fn measured(design: &Design, shop: &Settings, with_personal: bool) -> Result<Mea
     }
     let score: Vec<&Line> = drawing.lines.iter().filter(|l| l.layer == Layer::Score).collect();
     let score_net = net_of(&score, near);
-    let ((classes, small, joints), painted) = rayon::join(
-        || shapes(&board, design.board.thickness_mm),
-        || plan(&drawing, &board, design, &score, near),
-    );
+    let ((classes, small, joints), painted) =
+        rayon::join(|| shapes(&board, design.board.thickness_mm), || plan(&drawing, &board, design, &score, near));
     let plan = painted.map(|painted| painted.into_value(&mut findings));
     if plan.is_some() {
         findings.extend(paint::close_lines(&score_net, design.limits.brush_mm));
@@ -252,13 +250,7 @@ fn net_length_mm(net: &Net) -> f64 {
     net.chains.iter().flat_map(|c| net.points(c).windows(2)).fold(0.0, |sum, w| sum + length_mm(w[0], w[1]))
 }
 
-fn plan(
-    drawing: &Drawing,
-    board: &Board,
-    design: &Design,
-    score: &[&Line],
-    near: Near,
-) -> Option<Checked<Plan>> {
+fn plan(drawing: &Drawing, board: &Board, design: &Design, score: &[&Line], near: Near) -> Option<Checked<Plan>> {
     let layers = &design.drawing.layers;
     let colours: Vec<Rgb> = design.paints.iter().map(|p| p.colour).collect();
     let mut plan = if layers.has(Layer::Colour) {
