@@ -2,6 +2,7 @@
 //!
 //! In: cards. Out: [`List`]s with their addresses and the cards on them. Rule: handbook, "The published folder".
 
+use std::cmp::Ordering;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::Card;
@@ -92,9 +93,14 @@ impl List {
     }
 }
 
-/// Puts cards in the order of the catalogue: newest first, those without a date last, then by slug.
+/// The order of the catalogue, of designs by their dates and slugs: newest first, those without a date last, then by slug.
+pub fn newest_first(a: (Option<&str>, &str), b: (Option<&str>, &str)) -> Ordering {
+    b.0.cmp(&a.0).then_with(|| a.1.cmp(b.1))
+}
+
+/// Puts cards in the order of the catalogue.
 pub fn in_order(cards: &[Card]) -> Vec<&Card> {
     let mut cards: Vec<&Card> = cards.iter().collect();
-    cards.sort_by(|a, b| b.added.cmp(&a.added).then_with(|| a.slug.cmp(&b.slug)));
+    cards.sort_by(|a, b| newest_first((a.added.as_deref(), &a.slug), (b.added.as_deref(), &b.slug)));
     cards
 }

@@ -40,6 +40,7 @@ pub use again::{Again, Leaf};
 pub use card::{Card, CardOffer, CardPaint, CardPostage, CardWords};
 pub use data::SCHEMA;
 pub use goods::{Encoding, Goods, Guide, PictureSet, Source, View, guide_address, made, main_picture_address};
+pub use lists::newest_first;
 pub use make::{GoodsError, Parts, Wants, cover, goods, main_picture, parts};
 #[cfg(feature = "sheets")]
 pub use printed::{printed, printed_address, printed_designs, printed_pages, printed_picture, printed_width};

@@ -1,18 +1,6 @@
 //! Paths as they are told to people who will type them again.
 
-use std::path::{Path, PathBuf};
-
-/// Where a path leads, links followed as far as it is there already.
-pub fn true_path(path: &Path) -> PathBuf {
-    if let Ok(found) = path.canonicalize() {
-        return found;
-    }
-    let whole = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    match (whole.parent(), whole.file_name()) {
-        (Some(parent), Some(name)) => true_path(parent).join(name),
-        _ => whole,
-    }
-}
+use std::path::Path;
 
 /// The path, in single quotation marks where a shell would take it apart.
 pub fn shown(path: &Path) -> String {
@@ -32,13 +20,6 @@ pub fn quoted(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn what_is_not_there_yet_lies_where_its_folder_truly_is() {
-        let here = std::env::temp_dir().canonicalize().expect("a place for files");
-        assert_eq!(true_path(&here.join("no-such/folder")), here.join("no-such/folder"));
-        assert_eq!(true_path(&here), here);
-    }
 
     /// POSIX, Shell Command Language, 2.2.2: nothing but a single quotation mark ends single quotation marks.
     #[test]

@@ -294,8 +294,10 @@ impl Run<'_> {
         let width = catalogue::printed_width(self.shop.entries.iter().filter(for_sale).count());
         // In the order of the catalogue, so that only what it shows is drawn.
         let mut entries = entries.to_vec();
-        let added = |entry: &Entry| entry.design.as_ref().and_then(|design| design.added.clone());
-        entries.sort_by(|a, b| added(b).cmp(&added(a)).then_with(|| a.slug.cmp(&b.slug)));
+        fn place(entry: &Entry) -> (Option<&str>, &str) {
+            (entry.design.as_ref().and_then(|design| design.added.as_deref()), &entry.slug)
+        }
+        entries.sort_by(|a, b| catalogue::newest_first(place(a), place(b)));
         for entry in entries {
             let Some((design, measured)) = self.measured(entry) else {
                 outcome = Outcome::Lacking;

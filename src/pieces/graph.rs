@@ -7,7 +7,7 @@
 use super::Chain;
 use super::boxes::Extent;
 use super::exact::reading_order;
-use super::runs::{Run, Runs, Way, Ways, Whole, runs};
+use super::runs::{Run, Runs, Way, Ways, Whole, runs, ways_at};
 use super::split::Split;
 use crate::shape::Point;
 use std::cmp::Ordering;
@@ -37,8 +37,8 @@ pub(super) struct Look {
 
 pub(super) fn graph(split: Split) -> Graph {
     let mut runs = runs(&split);
-    let ways = Ways::new(runs.places.len(), &runs.runs);
-    let degree = |v: u32| ways.at(v).len();
+    let ways = ways_at(runs.places.len(), &runs.runs);
+    let degree = |v: u32| ways.of(v as usize).len();
 
     let mut used = vec![false; runs.runs.len()];
     let looks = std::mem::take(&mut runs.looks);
@@ -48,7 +48,7 @@ pub(super) fn graph(split: Split) -> Graph {
     let mut steps = Vec::new();
     // Places are in reading order, so the chains are found nearly in theirs.
     for v in (0..runs.places.len() as u32).filter(|&v| degree(v) != 2) {
-        for &way in ways.at(v) {
+        for &way in ways.of(v as usize) {
             if !used[way.run as usize] {
                 follow(way, &runs.runs, &ways, &mut used, &mut steps);
                 rows.draw(&steps, &runs, false);
@@ -75,7 +75,7 @@ fn follow(start: Way, runs: &[Run], ways: &Ways, used: &mut [bool], steps: &mut 
     loop {
         let run = &runs[way.run as usize];
         let v = if way.forward { run.to } else { run.from };
-        let [one, two] = ways.at(v) else { return };
+        let [one, two] = ways.of(v as usize) else { return };
         let back = Way { run: way.run, forward: !way.forward };
         let on = if *one == back { *two } else { *one };
         if used[on.run as usize] {

@@ -3,6 +3,7 @@
 //! In: a flat store of lines. Out: groups of ends within a reach of each other, also through others, each with the mean of its places.
 //! Neither the groups nor their means depend on the order of the lines.
 
+use super::buckets::Buckets;
 use super::exact::{reading_order, square};
 use super::groups::Groups;
 use super::strands::Strands;
@@ -51,47 +52,30 @@ impl Meetings {
         let mut groups = united(strands, &ends, &order, reach);
         // Within a group the ends stay sorted by place, so that their mean does not depend on the order of lines.
         let mut number = vec![u32::MAX; ends.len()];
-        let mut sizes: Vec<u32> = Vec::new();
+        let mut count = 0;
         let group_of: Vec<u32> = order
             .iter()
             .map(|o| {
                 let group = &mut number[groups.find(o.end as usize)];
                 if *group == u32::MAX {
-                    *group = sizes.len() as u32;
-                    sizes.push(0);
+                    *group = count;
+                    count += 1;
                 }
-                sizes[*group as usize] += 1;
                 *group
             })
             .collect();
-        let mut fill = starts(&sizes);
-        let mut sorted = ends.clone();
-        for (o, group) in order.iter().zip(&group_of) {
-            let to = &mut fill[*group as usize];
-            sorted[*to as usize] = ends[o.end as usize];
-            *to += 1;
-        }
-        // What was filled up to is where the next one starts.
-        let own = |group: usize| &sorted[(fill[group] - sizes[group]) as usize..fill[group] as usize];
-        let mut means: Vec<(Point, u32)> = (0..sizes.len()).map(|g| (mean(own(g)), g as u32)).collect();
+        let grouped = order.iter().zip(&group_of).map(|(o, group)| (*group as usize, ends[o.end as usize]));
+        let own = Buckets::new(count as usize, grouped);
+        let mut means: Vec<(Point, u32)> = (0..count).map(|g| (mean(own.of(g as usize)), g)).collect();
         means.sort_by(|a, b| reading_order(a.0, b.0));
         let mut meetings = Meetings { ends: Vec::with_capacity(ends.len()), groups: means };
         for (_, group) in &mut meetings.groups {
             let from = meetings.ends.len() as u32;
-            meetings.ends.extend_from_slice(own(*group as usize));
+            meetings.ends.extend_from_slice(own.of(*group as usize));
             *group = from;
         }
         meetings
     }
-}
-
-/// Where runs of these lengths start, one after the other.
-fn starts(sizes: &[u32]) -> Vec<u32> {
-    let add = |next: &mut u32, size: &u32| {
-        *next += size;
-        Some(*next - size)
-    };
-    sizes.iter().scan(0, add).collect()
 }
 
 fn ends(strands: &Strands) -> Vec<End> {

@@ -23,6 +23,7 @@ mod arrange;
 mod boards;
 pub mod bounds;
 mod boxes;
+mod buckets;
 mod exact;
 mod graph;
 mod groups;

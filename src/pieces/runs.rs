@@ -3,6 +3,7 @@
 //! In: [`Split`] lines. Out: the places, in reading order, the runs between them, each once however many lines lie there, and
 //! which runs end at each place.
 
+use super::buckets::Buckets;
 use super::exact::reading_order;
 use super::graph::{Look, look};
 use super::marks::Marks;
@@ -167,34 +168,15 @@ impl Runs {
 }
 
 /// The runs at each place.
-pub(super) struct Ways {
-    starts: Vec<u32>,
-    ways: Vec<Way>,
-}
+pub(super) type Ways = Buckets<Way>;
 
-impl Ways {
-    pub fn new(places: usize, runs: &[Run]) -> Ways {
-        let mut starts = vec![0_u32; places + 1];
-        for run in runs {
-            starts[run.from as usize + 1] += 1;
-            starts[run.to as usize + 1] += 1;
-        }
-        for i in 0..places {
-            starts[i + 1] += starts[i];
-        }
-        let mut fill = starts.clone();
-        let mut ways = vec![Way { run: 0, forward: true }; 2 * runs.len()];
-        for (i, run) in runs.iter().enumerate() {
-            for (v, forward) in [(run.from, true), (run.to, false)] {
-                ways[fill[v as usize] as usize] = Way { run: i as u32, forward };
-                fill[v as usize] += 1;
-            }
-        }
-        Ways { starts, ways }
-    }
-
-    /// At one of them.
-    pub fn at(&self, v: u32) -> &[Way] {
-        &self.ways[self.starts[v as usize] as usize..self.starts[v as usize + 1] as usize]
-    }
+/// Which runs start and end at each of so many places.
+pub(super) fn ways_at(places: usize, runs: &[Run]) -> Ways {
+    let both = |(i, run): (usize, &Run)| {
+        [
+            (run.from as usize, Way { run: i as u32, forward: true }),
+            (run.to as usize, Way { run: i as u32, forward: false }),
+        ]
+    };
+    Buckets::new(places, runs.iter().enumerate().flat_map(both))
 }

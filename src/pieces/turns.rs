@@ -2,6 +2,7 @@
 //!
 //! In: nodes and chains that meet in nodes alone. Out: at every node the order of the sides that leave it, decided exactly.
 
+use super::buckets::Buckets;
 use super::exact::orient;
 use super::{Chain, Net};
 use crate::shape::Point;
@@ -22,9 +23,8 @@ pub(super) const fn forward(side: Side) -> bool {
 
 /// The sides of all chains and how they follow each other around nodes.
 pub(super) struct Turns {
-    /// Sides that leave each node, by angle, as a run of `leaving`.
-    starts: Vec<u32>,
-    leaving: Vec<Side>,
+    /// Sides that leave each node, by angle.
+    leaving: Buckets<Side>,
     /// Where each side stands in `leaving`.
     rank: Vec<u32>,
 }
@@ -32,42 +32,28 @@ pub(super) struct Turns {
 impl Turns {
     /// `second` gives the point of a side that comes after its node.
     pub fn new(nodes: &[Point], chains: &[Chain], second: impl Fn(Side) -> Point) -> Turns {
-        let mut starts = vec![0_u32; nodes.len() + 1];
-        for chain in chains {
-            starts[chain.from + 1] += 1;
-            starts[chain.to + 1] += 1;
-        }
-        for i in 0..nodes.len() {
-            starts[i + 1] += starts[i];
-        }
-        let mut fill = starts.clone();
-        let mut leaving = vec![0; 2 * chains.len()];
-        for (i, chain) in chains.iter().enumerate() {
-            for (node, side) in [(chain.from, 2 * i), (chain.to, 2 * i + 1)] {
-                leaving[fill[node] as usize] = side as Side;
-                fill[node] += 1;
-            }
-        }
+        let both = |(i, chain): (Side, &Chain)| [(chain.from, 2 * i), (chain.to, 2 * i + 1)];
+        let mut leaving = Buckets::new(nodes.len(), (0..).zip(chains).flat_map(both));
         let mut toward: Vec<(Point, Side)> = Vec::new();
         for (node, &at) in nodes.iter().enumerate() {
-            let sides = &mut leaving[starts[node] as usize..starts[node + 1] as usize];
+            let sides = leaving.of_mut(node);
             toward.clear();
             toward.extend(sides.iter().map(|&s| (second(s), s)));
             toward.sort_by(|a, b| by_angle(at, a.0, b.0).then(a.1.cmp(&b.1)));
             sides.iter_mut().zip(&toward).for_each(|(side, (_, sorted))| *side = *sorted);
         }
-        let mut rank = vec![0; leaving.len()];
-        for (i, &side) in leaving.iter().enumerate() {
+        let mut rank = vec![0; leaving.all().len()];
+        for (i, &side) in leaving.all().iter().enumerate() {
             rank[side as usize] = i as u32;
         }
-        Turns { starts, leaving, rank }
+        Turns { leaving, rank }
     }
 
     /// The side that leaves `node` next, turning from `side` against the sense of positive turning.
     pub fn next_before(&self, node: usize, side: Side) -> Side {
-        let rank = self.rank[side as usize];
-        let before = if rank == self.starts[node] { self.starts[node + 1] } else { rank };
-        self.leaving[before as usize - 1]
+        let (rank, around) = (self.rank[side as usize] as usize, self.leaving.range(node));
+        let before = if rank == around.start { around.end } else { rank };
+        self.leaving.all()[before - 1]
     }
 }
 

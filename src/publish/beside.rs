@@ -254,18 +254,26 @@ impl Drop for Beside {
     }
 }
 
+/// Where a path leads, absolute, links followed as far as it is there already.
+pub fn true_path(path: &Path) -> PathBuf {
+    if let Ok(found) = path.canonicalize() {
+        return found;
+    }
+    let whole = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+    match (whole.parent(), whole.file_name()) {
+        (Some(parent), Some(name)) => true_path(parent).join(name),
+        _ => whole,
+    }
+}
+
 /// The target as an absolute path without links, its parent made where it is missing.
 fn resolved(target: &Path) -> Result<PathBuf, PublishError> {
-    let failed = || PublishError::disk("cannot reach", target);
-    if let Ok(real) = target.canonicalize() {
-        return Ok(real);
-    }
-    let target = std::path::absolute(target).map_err(failed())?;
-    let (Some(parent), Some(name)) = (target.parent(), target.file_name()) else {
+    let target = true_path(target);
+    let (Some(parent), Some(_)) = (target.parent(), target.file_name()) else {
         return Err(PublishError::Refused { target });
     };
     fs::create_dir_all(parent).map_err(PublishError::disk("cannot make the folder", parent))?;
-    Ok(parent.canonicalize().map_err(failed())?.join(name))
+    Ok(target)
 }
 
 /// The lock of the hidden folder, made where it is missing.

@@ -13,7 +13,7 @@ pub mod keep;
 mod new_folder;
 
 pub use address::{AddressFault, Addresses};
-pub use beside::{Beside, Placed};
+pub use beside::{Beside, Placed, true_path};
 pub use changes::Change;
 pub use new_folder::new_folder;
 

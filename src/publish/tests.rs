@@ -141,3 +141,10 @@ fn a_single_file_is_written_whole() {
     assert_eq!(files(folder.path()), BTreeMap::from([("new/sheet.pdf".to_owned(), "two".to_owned())]));
     assert!(matches!(write_file(folder.path(), b"x"), Err(PublishError::Disk { .. })));
 }
+
+#[test]
+fn what_is_not_there_yet_lies_where_its_folder_truly_is() {
+    let here = std::env::temp_dir().canonicalize().expect("a place for files");
+    assert_eq!(true_path(&here.join("no-such/folder")), here.join("no-such/folder"));
+    assert_eq!(true_path(&here), here);
+}

@@ -17,7 +17,7 @@ use crate::units::Money;
 use crate::wording::Words;
 
 /// So many designs are shown, the first of those given: a hundred pages, which a maker can still print and staple in parts, and
-/// which can be laid out in 300 MB.
+/// which can be laid out in 230 MB.
 pub const SHOWN_MOST: usize = 200;
 
 /// One design as the catalogue shows it.

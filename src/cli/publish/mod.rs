@@ -11,10 +11,10 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use kerfleaf::catalogue::{self, Card};
 use kerfleaf::publish::keep::{FOLDER as KEPT, Keep, Known, Last};
-use kerfleaf::publish::{Beside, PublishError};
+use kerfleaf::publish::{Beside, PublishError, true_path};
 use kerfleaf::shop::{Design, Entry, Reading, Shop, Status};
 
-use super::paths::{shown, true_path};
+use super::paths::shown;
 use super::{Outcome, check};
 use before::Before;
 use goods::Shelf;
